@@ -1,0 +1,152 @@
+"""Every figure the program states: its one name, symbol, measure, discipline and definition."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from waterpark_designer import units as u
+from waterpark_designer.units import Measure
+
+
+class Discipline(StrEnum):
+    """The order in which a designer works, and figures are shown."""
+
+    GEOMETRY = "geometry"
+    OCCUPANCY = "occupancy"
+    TURNOVER = "turnover"
+    FEATURES = "features"
+    FILTRATION = "filtration"
+    DISINFECTION = "disinfection"
+    SALT = "salt"
+
+    @property
+    def label(self) -> str:
+        return self.value.capitalize()
+
+
+@dataclass(frozen=True, slots=True)
+class FigureKind:
+    """One term for one thing: key, label, symbol, measure, discipline, definition; `minor` figures fold away."""
+
+    key: str
+    label: str
+    symbol: str
+    measure: Measure
+    discipline: Discipline
+    definition: str
+    minor: bool = False
+
+
+G, O, T, F = Discipline.GEOMETRY, Discipline.OCCUPANCY, Discipline.TURNOVER, Discipline.FEATURES
+L, D, S = Discipline.FILTRATION, Discipline.DISINFECTION, Discipline.SALT
+
+FIGURE_KINDS: dict[str, FigureKind] = {kind.key: kind for kind in (
+    FigureKind("volume", "Volume", "V", u.VOLUME, G, "Water in the body, steps, benches and islands taken off."),
+    FigureKind("surface_area", "Surface area", "A", u.AREA, G, "Area of the water surface, or of a spray deck."),
+    FigureKind("perimeter", "Perimeter", "P", u.LENGTH, G, "Length of the water's edge, islands included."),
+    FigureKind("mean_depth", "Mean depth", "d", u.LENGTH, G, "Volume over surface area."),
+    FigureKind("greatest_depth", "Greatest depth", "d max", u.LENGTH, G, "Deepest water of the body."),
+
+    FigureKind("peak_occupancy", "Peak occupancy", "N", u.BATHERS, O,
+               "Theoretical peak number of bathers at one time: area over the area the code gives each."),
+    FigureKind("bathers_a_day", "Bathers on the design day", "N d", u.BATHERS, O,
+               "Visits on the design day: your own figure, or peak occupancy times the site's visits per place."),
+
+    FigureKind("longest_turnover", "Longest turnover allowed", "T max", u.HOURS, T,
+               "The longest time in which a flow equal to the volume may pass the filters."),
+    FigureKind("least_flow_by_time", "Least flow by turnover time", "Q T", u.FLOW, T,
+               "Volume over the longest turnover allowed."),
+    FigureKind("least_flow_by_load", "Least flow by surface and load", "Q A", u.FLOW, T,
+               "Surface over the load factor and the specific load of the treatment, where the code sizes that way."),
+    FigureKind("feature_surcharge", "Flow added for features", "Q Z", u.FLOW, T,
+               "Treated flow that the code adds for slides, jets and large-area features."),
+    FigureKind("least_flow", "Least recirculation flow", "Q min", u.FLOW, T,
+               "The least filtered flow that satisfies every limit that applies."),
+    FigureKind("design_flow", "Design flow", "Q", u.FLOW, T,
+               "Filtered flow the system is built for: the least flow and the design margin."),
+    FigureKind("turnover_time", "Turnover at design flow", "T", u.HOURS, T, "Volume over design flow."),
+    FigureKind("turnovers_a_day", "Turnovers a day", "n", u.RATIO, T, "Volumes that pass the filters in 24 hours.", True),
+    FigureKind("treated_share", "Water treated after the turnovers counted", "X", u.SHARE, T,
+               "Part of the water that has passed the filters at least once, by the law of dilution.", True),
+
+    FigureKind("feature_flow", "Feature flow", "Q f", u.FLOW, F, "Flow of the features while all run."),
+    FigureKind("recycled_feature_flow", "Feature flow from unfiltered water", "Q r", u.FLOW, F,
+               "Feature water drawn from the basin or tank; it does not count as treated.", True),
+    FigureKind("circulation_feature_flow", "Feature flow taken from the recirculation", "Q s", u.FLOW, F,
+               "Feature water that the recirculation pump delivers.", True),
+    FigureKind("least_tank_volume", "Least holding tank volume", "V t,min", u.VOLUME, F,
+               "Least water a splash pad's tank must hold by the code basis."),
+    FigureKind("tank_volume", "Holding tank volume", "V t", u.VOLUME, F, "Water kept in the splash pad's tank."),
+
+    FigureKind("filter_rate_limit", "Largest filter rate allowed", "q max", u.FILTER_RATE, L,
+               "Largest flow per filter area that the code basis allows for this medium."),
+    FigureKind("filter_area_needed", "Filter area needed", "A F,min", u.AREA, L, "Design flow over the largest filter rate."),
+    FigureKind("filter_size", "Area of one filter", "a F", u.AREA, L, "Filter area of the chosen nominal size."),
+    FigureKind("filter_count", "Filters in duty", "n F", u.COUNT, L, "Filters that carry the design flow together."),
+    FigureKind("filter_area", "Filter area in duty", "A F", u.AREA, L, "Area of the filters in duty."),
+    FigureKind("filter_rate", "Filter rate, all in duty", "q", u.FILTER_RATE, L, "Design flow over filter area in duty."),
+    FigureKind("filter_rate_one_out", "Filter rate, one out", "q n-1", u.FILTER_RATE, L,
+               "Design flow over the area left while one filter is backwashed."),
+    FigureKind("backwash_rate", "Backwash rate", "q B", u.FILTER_RATE, L, "Backwash flow per bed area."),
+    FigureKind("backwash_flow", "Backwash flow, one filter", "Q B", u.FLOW, L, "Backwash rate times the area of one filter."),
+    FigureKind("backwash_volume", "Water of one backwash", "V B", u.VOLUME, L,
+               "Backwash flow over its duration, one filter."),
+    FigureKind("backwash_water_a_day", "Backwash water a day", "Q B,d", u.DAILY_VOLUME, L,
+               "Backwash water of all filters in duty, spread over the days between backwashes.", True),
+    FigureKind("backwash_water_a_season", "Backwash water a year", "V B,a", u.VOLUME, L,
+               "Backwash water of all filters in duty over the days of operation in a year."),
+    FigureKind("precoat_charge", "Precoat medium, one charge", "m P", u.MASS, L, "Medium for one coat of all filters in duty."),
+
+    FigureKind("feed_by_volume", "Chlorine feed by volume", "F V", u.MASS_RATE, D,
+               "Feed capacity the code basis asks for by volume of water."),
+    FigureKind("feed_by_flow", "Chlorine feed by flow", "F Q", u.MASS_RATE, D,
+               "Feed capacity the code basis asks for by recirculation flow."),
+    FigureKind("chlorine_demand", "Chlorine used by bathers", "D N", u.MASS_RATE, D,
+               "Chlorine that the bathers of the design day use up."),
+    FigureKind("feed_by_demand", "Chlorine feed by demand", "F N", u.MASS_RATE, D,
+               "Bathers' chlorine demand times the design factor."),
+    FigureKind("feed_capacity", "Chlorine feed capacity needed", "F", u.MASS_RATE, D,
+               "The greatest of the feed capacities by volume, by flow and by demand."),
+    FigureKind("generator_size", "Output of one generator", "f G", u.MASS_RATE, D, "Chlorine output of the chosen nominal size."),
+    FigureKind("generator_count", "Generators in duty", "n G", u.COUNT, D, "Generators that give the feed capacity together."),
+    FigureKind("generator_capacity", "Chlorine output installed", "F G", u.MASS_RATE, D, "Output of all generators, spare included."),
+    FigureKind("capacity_one_out", "Capacity left, one generator out", "r n-1", u.SHARE, D,
+               "Output of the generators left, as a share of the capacity needed."),
+    FigureKind("hydrogen", "Hydrogen released at full output", "Q H", u.AIR_FLOW, D,
+               "Hydrogen that the generators release while they run at full output."),
+    FigureKind("dilution_air", "Least air to dilute the hydrogen", "Q L", u.AIR_FLOW, D,
+               "Air that keeps hydrogen at a quarter of its lower flammable limit, before any safety factor."),
+    FigureKind("backup_feed", "Backup hypochlorite feed", "Q hyp", u.DAILY_VOLUME, D,
+               "Hypochlorite solution that gives the backup share of the feed capacity."),
+    FigureKind("feed_pump_size", "Output of one feed pump", "q hyp", u.DAILY_VOLUME, D, "Nominal output of the chosen feed pump.", True),
+    FigureKind("feed_pump_count", "Feed pumps", "n hyp", u.COUNT, D, "Feed pumps that give the backup feed together.", True),
+    FigureKind("hypochlorite_storage", "Hypochlorite storage needed", "V hyp", u.SMALL_VOLUME, D,
+               "Backup feed over the days it must last."),
+    FigureKind("hypochlorite_tank", "Hypochlorite tank", "V tank", u.SMALL_VOLUME, D, "Nominal volume of the chosen solution tank."),
+    FigureKind("secondary_time", "Time for secondary treatment", "T 2", u.HOURS, D,
+               "Time in which the dilution formula lets secondary treatment clear the water.", True),
+    FigureKind("secondary_flow_by_dilution", "Secondary treatment flow by dilution", "Q D", u.FLOW, D,
+               "Least flow through ultraviolet or ozone treatment by the dilution formula."),
+    FigureKind("secondary_flow", "Secondary treatment flow", "Q 2", u.FLOW, D,
+               "Flow that ultraviolet or ozone treatment is sized for."),
+
+    FigureKind("salinity", "Salinity before start-up", "S 0", u.SALINITY, S, "Measured salinity, mixed over shared water."),
+    FigureKind("salt_mass", "Start-up salt", "m S", u.MASS, S, "Salt that brings the water from measured to target salinity."),
+    FigureKind("salt_bags", "Start-up salt, bags", "n S", u.BAGS, S, "Whole bags of start-up salt."),
+    FigureKind("salt_pallets", "Start-up salt, pallets", "n P", u.COUNT, S, "Whole pallets for the bags."),
+    FigureKind("exchange_volume", "Water to exchange", "V X", u.VOLUME, S,
+               "Water to drain and refill where salinity stands above target."),
+    FigureKind("saline_loss", "Salt water lost a day", "Q out", u.DAILY_VOLUME, S,
+               "Water that leaves with its salt: splash-out, carry-out, backwash and dilution. Evaporation takes none."),
+    FigureKind("replacement_water", "Water to be renewed a day", "Q R", u.DAILY_VOLUME, S,
+               "Fresh water that the code basis or your own rule asks for each bather.", True),
+    FigureKind("salt_lost", "Salt lost a day", "L S", u.MASS_RATE, S, "Salt that leaves with lost water, less what make-up brings.", True),
+    FigureKind("salt_from_chlorine", "Salt left by chlorine a day", "G S", u.MASS_RATE, S,
+               "Salt that brine-fed product or hypochlorite leaves in the water; cells in the return leave none.", True),
+    FigureKind("generator_salt", "Salt fed to generators a season", "m G", u.MASS, S,
+               "Salt that brine-fed generators take over a season; cells in the return take none."),
+    FigureKind("make_up_salt", "Make-up salt a season", "m M", u.MASS, S,
+               "Salt to add over a season to hold the target salinity."),
+    FigureKind("make_up_bags", "Make-up salt a season, bags", "n M", u.BAGS, S, "Whole bags of make-up and generator salt a season."),
+    FigureKind("lasting_salinity", "Salinity the water drifts to", "S end", u.SALINITY, S,
+               "Salinity at which the salt that chlorine leaves and the salt lost balance."),
+)}

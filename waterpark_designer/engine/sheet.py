@@ -1,0 +1,57 @@
+"""The sheet of one node: its figures, each overridable, and what the checks found."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from waterpark_designer.engine.figure_kinds import FIGURE_KINDS, FigureKind
+from waterpark_designer.engine.findings import Finding
+from waterpark_designer.sources import Provenance, Source
+from waterpark_designer.engine.worked import Missing, Step, Value, Worked
+from waterpark_designer.model.node import Node, Override
+
+OVERRIDDEN = Source("Set by hand", Provenance.OVERRIDE)
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A figure of a node: the value in use, and the computed one where an override replaces it."""
+
+    kind: FigureKind
+    value: Value
+    override: Override | None = None
+    computed: Value | None = None
+
+
+class Sheet:
+    """Figures and findings of one node, filled by the engine and then only read."""
+
+    __slots__ = ("node", "figures", "findings", "_overrides")
+
+    def __init__(self, node: Node) -> None:
+        self.node = node
+        self.figures: dict[str, Figure] = {}
+        self.findings: list[Finding] = []
+        self._overrides: Mapping[str, Override] = {item.figure: item for item in node.overrides}
+
+    def __getitem__(self, key: str) -> Value:
+        """The value in use; Missing where the node has no such figure."""
+        figure = self.figures.get(key)
+        return figure.value if figure else Missing(f"{FIGURE_KINDS[key].label} does not apply here.")
+
+    def record(self, key: str, computed: Value) -> Value:
+        """Enter a figure; the designer's override, if there is one, takes its place."""
+        kind = FIGURE_KINDS[key]
+        override = self._overrides.get(key) if self._overrides else None
+        if override is None:
+            self.figures[key] = Figure(kind, computed)
+            return computed
+        parts = (("Computed", computed),) if isinstance(computed, Worked) else ()
+        used = Worked(override.value, Step(
+            f"{kind.label}, set by hand", OVERRIDDEN, parts=parts, measure=kind.measure, note=override.reason))
+        self.figures[key] = Figure(kind, used, override, computed)
+        return used
+
+    def work(self, key: str, function: Callable[..., Value], *arguments: Any) -> Value:
+        """Apply a formula and enter its result."""
+        return self.record(key, function(*arguments))

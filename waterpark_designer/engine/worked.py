@@ -1,0 +1,188 @@
+"""Numbers that remember where they came from.
+
+`Worked` is a float with the `Step` that produced it. Bare arithmetic on it drops the trace, on purpose: a figure
+must come from a named formula, an entry, a limit or the catalogue, and a test holds every figure to that.
+`Missing` stands where a figure cannot be computed and says what is needed; a formula fed with one is not
+called, so the reason travels to every figure that waits for it.
+"""
+
+import functools
+import inspect
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import Any, get_type_hints
+
+from waterpark_designer.sources import Provenance, Source
+from waterpark_designer.units import RATIO, Measure, measure_of
+
+
+@dataclass(frozen=True, slots=True)
+class Formula:
+    """What a reader needs to know of a formula: its equation, symbols, measures, source and validity."""
+
+    name: str
+    title: str
+    equation: str
+    source: Source
+    parameters: tuple[str, ...]
+    symbols: Mapping[str, str]
+    measures: Mapping[str, Measure]
+    result: Measure
+    valid: Mapping[str, tuple[float, float]]
+    empirical: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step of a working: a formula with what was put in, or a leaf that says where its value is from.
+
+    A leaf has no formula; `title` names it and `source` says where it stands. `inputs` are the values put in,
+    in the order of the formula's parameters, or (name, value) pairs under a sum or an override.
+    """
+
+    title: str
+    source: Source
+    formula: Formula | None = None
+    values: tuple[Any, ...] = ()
+    parts: tuple[tuple[str, float], ...] = ()
+    measure: Measure = RATIO
+    note: str = ""
+
+    def inputs(self) -> tuple[tuple[str, str, float, Measure], ...]:
+        """(symbol, name, value, measure) of each number put in."""
+        if self.formula is None:
+            return tuple(("", name, value, self.measure) for name, value in self.parts)
+        formula = self.formula
+        return tuple(
+            (formula.symbols.get(name, ""), title_of(name), value, formula.measures.get(name, RATIO))
+            for name, value in zip(formula.parameters, self.values, strict=True))
+
+    def cautions(self) -> tuple[str, ...]:
+        """Where an input lies outside the range the formula was made for."""
+        if self.formula is None:
+            return ()
+        found = []
+        for name, value in zip(self.formula.parameters, self.values, strict=True):
+            low, high = self.formula.valid.get(name, (value, value))
+            if not low <= value <= high:
+                found.append(f"{title_of(name)} lies outside the range for which this formula is published.")
+        return tuple(found)
+
+
+class Worked(float):
+    """A number in SI units that remembers the Step it came from."""
+
+    __slots__ = ("step",)
+    step: Step
+
+    def __new__(cls, value: float, step: Step) -> "Worked":
+        self = super().__new__(cls, value)
+        self.step = step
+        return self
+
+    def __getnewargs__(self) -> tuple[float, Step]:  # type: ignore[override]
+        return float(self), self.step
+
+
+@dataclass(frozen=True, slots=True)
+class Missing:
+    """No number, and what is needed to have one."""
+
+    needs: str
+
+    def __bool__(self) -> bool:
+        return False
+
+
+Value = Worked | Missing
+
+
+def formula(
+    equation: str, source: Source, *, valid: Mapping[str, tuple[float, float]] | None = None, empirical: bool = False,
+    **symbols: str,
+) -> Callable[[Callable[..., float]], Callable[..., Any]]:
+    """Give a function of SI floats its equation, symbols and citation; its result becomes Worked.
+
+    A `Missing` argument makes the result that Missing. Every parameter carries a Measure in its annotation and
+    a symbol in `symbols`. `empirical` marks formulas that only hold in the units they are written for.
+    """
+
+    def decorate(function: Callable[..., float]) -> Callable[..., Any]:
+        hints = get_type_hints(function, include_extras=True)
+        signature = inspect.signature(function)
+        names = tuple(signature.parameters)
+        described = Formula(
+            name=function.__name__, title=title_of(function.__name__), equation=equation, source=source,
+            parameters=names, symbols=symbols,
+            measures={name: measure_of(hints[name]) or RATIO for name in names},
+            result=measure_of(hints["return"]) or RATIO, valid=valid or {}, empirical=empirical)
+
+        @functools.wraps(function)
+        def worked(*args: Any, **keywords: Any) -> Value:
+            if keywords or len(args) != len(names):
+                bound = signature.bind(*args, **keywords)
+                bound.apply_defaults()
+                args = tuple(bound.arguments.values())
+            for argument in args:
+                if type(argument) is Missing:
+                    return argument
+            return Worked(function(*args), Step(described.title, source, described, args))
+
+        worked.formula = described  # type: ignore[attr-defined]
+        return worked
+
+    return decorate
+
+
+def total(title: str, parts: Mapping[str, Value] | list[tuple[str, Value]], measure: Measure, source: Source) -> Value:
+    """Sum of named parts; Missing where any part is."""
+    pairs = tuple(parts.items() if isinstance(parts, Mapping) else parts)
+    for _, value in pairs:
+        if isinstance(value, Missing):
+            return value
+    step = Step(title, source, parts=pairs, measure=measure, note="sum")  # type: ignore[arg-type]
+    return Worked(sum(float(value) for _, value in pairs), step)  # type: ignore[arg-type]
+
+
+def greatest(title: str, parts: list[tuple[str, Value]], measure: Measure, source: Source) -> Value:
+    """The greatest of the parts that are known; Missing, with the first reason, where none is."""
+    return _chosen(max, "greatest", title, parts, measure, source)
+
+
+def least(title: str, parts: list[tuple[str, Value]], measure: Measure, source: Source) -> Value:
+    """The least of the parts that are known; Missing, with the first reason, where none is."""
+    return _chosen(min, "least", title, parts, measure, source)
+
+
+def _chosen(
+    choose: Callable[..., float], note: str, title: str, parts: list[tuple[str, Value]], measure: Measure,
+    source: Source,
+) -> Value:
+    known = tuple((name, value) for name, value in parts if isinstance(value, Worked))
+    if not known:
+        return next((value for _, value in parts if isinstance(value, Missing)), Missing(f"{title}: nothing to go by"))
+    value = choose(value for _, value in known)
+    return Worked(float(value), Step(title, source, parts=known, measure=measure, note=note))
+
+
+def leaf(value: float, title: str, source: Source, note: str = "", measure: Measure = RATIO) -> Worked:
+    """A number that comes from outside the formulas."""
+    return Worked(float(value), Step(title, source, note=note, measure=measure))
+
+
+YOUR_ENTRY = Source("Entered in the project", Provenance.ENTRY)
+
+
+def given(owner: Any, field: str, source: Source = YOUR_ENTRY) -> Value:
+    """A field of the model as a leaf; Missing where it was left blank."""
+    value = getattr(owner, field)
+    title = f"{title_of(field)} of {owner.name}" if hasattr(owner, "name") else title_of(field)
+    if value is None:
+        return Missing(f"Enter {title_of(field).lower()}.")
+    return Worked(float(value), Step(title, source))
+
+
+@functools.cache
+def title_of(name: str) -> str:
+    """“turnover_flow” as it is read: “Turnover flow”."""
+    return name.replace("_", " ").strip().capitalize()

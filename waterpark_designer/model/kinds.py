@@ -1,0 +1,111 @@
+"""The kinds of water, features and equipment plans that the trade tells apart."""
+
+from enum import StrEnum
+
+
+class Kind(StrEnum):
+    """A closed choice; `label` is how the trade writes it."""
+
+    @property
+    def label(self) -> str:
+        return LABELS.get(self, self.value.replace("_", " ").capitalize())
+
+
+class AttractionKind(Kind):
+    LAP_POOL = "lap_pool"
+    LEISURE_POOL = "leisure_pool"
+    ACTIVITY_POOL = "activity_pool"
+    WADING_POOL = "wading_pool"
+    LAZY_RIVER = "lazy_river"
+    WAVE_POOL = "wave_pool"
+    PLUNGE_POOL = "plunge_pool"
+    RUNOUT_SLIDE = "runout_slide"
+    SPLASH_PAD = "splash_pad"
+    SPA = "spa"
+    THERAPY_POOL = "therapy_pool"
+    DIVING_POOL = "diving_pool"
+    VORTEX_POOL = "vortex_pool"
+    SURF_POOL = "surf_pool"
+    COLD_PLUNGE = "cold_plunge"
+    OTHER = "other"
+
+
+class Setting(Kind):
+    OUTDOOR = "outdoor"
+    INDOOR = "indoor"
+
+
+class FeatureKind(Kind):
+    SPRAY_GROUP = "spray_group"
+    SLIDE = "slide"
+    TIPPING_BUCKET = "tipping_bucket"
+    WATERFALL = "waterfall"
+    BUBBLER = "bubbler"
+    CURRENT_JETS = "current_jets"
+    MASSAGE_JETS = "massage_jets"
+    WAVE_GENERATOR = "wave_generator"
+    OTHER = "other"
+
+
+class FeatureWater(Kind):
+    """Where a feature's water comes from, and so whether it counts as treated."""
+
+    FILTERED = "filtered"
+    RECYCLED = "recycled"
+
+
+class FeaturePump(Kind):
+    OWN = "own"
+    RECIRCULATION = "recirculation"
+
+
+class ZoneCombination(Kind):
+    """How zones with different turnover limits combine in one body of water."""
+
+    SHORTEST = "shortest"
+    SUM = "sum"
+    VOLUME_WEIGHTED = "volume_weighted"
+
+
+class FilterMedium(Kind):
+    HIGH_RATE_SAND = "high_rate_sand"
+    TWO_LAYER = "two_layer"
+    PRECOAT = "precoat"
+    CARTRIDGE = "cartridge"
+
+
+class PrimaryDisinfection(Kind):
+    IN_RETURN_CELLS = "in_return_cells"
+    BRINE_FED = "brine_fed"
+    HYPOCHLORITE = "hypochlorite"
+
+
+class SecondaryDisinfection(Kind):
+    NONE = "none"
+    ULTRAVIOLET = "ultraviolet"
+    OZONE = "ozone"
+
+
+class SecondaryFlow(Kind):
+    DILUTION = "dilution"
+    FULL_FLOW = "full_flow"
+
+
+LABELS: dict[str, str] = {
+    AttractionKind.PLUNGE_POOL: "Plunge pool (slide landing)",
+    AttractionKind.SPLASH_PAD: "Splash pad (interactive water play)",
+    FeatureKind.WATERFALL: "Weir or waterfall",
+    FeatureWater.FILTERED: "Filtered water",
+    FeatureWater.RECYCLED: "Recycled from basin or tank",
+    FeaturePump.OWN: "Own pump",
+    FeaturePump.RECIRCULATION: "Recirculation pump",
+    ZoneCombination.SHORTEST: "Shortest time for the whole body",
+    ZoneCombination.SUM: "Sum of zone flows",
+    ZoneCombination.VOLUME_WEIGHTED: "Volume-weighted time",
+    FilterMedium.TWO_LAYER: "Two-layer (sand and anthracite)",
+    PrimaryDisinfection.IN_RETURN_CELLS: "Salt cells in the return",
+    PrimaryDisinfection.BRINE_FED: "Brine-fed generator",
+    PrimaryDisinfection.HYPOCHLORITE: "Hypochlorite only",
+    SecondaryFlow.DILUTION: "Least flow by dilution",
+    SecondaryFlow.FULL_FLOW: "Full recirculation flow",
+}

@@ -1,0 +1,54 @@
+"""What every part of a site has in common: frozen, validated, and with an identity of its own."""
+
+import uuid
+from typing import Annotated, Any, Self
+
+from pydantic import BaseModel, ConfigDict, Field, StringConstraints
+
+Text = Annotated[str, StringConstraints(max_length=4000)]
+Name = Annotated[str, StringConstraints(min_length=1, max_length=200, strip_whitespace=True)]
+Identity = Annotated[str, StringConstraints(pattern=r"^[A-Za-z0-9_-]{1,40}$")]
+
+
+class Part(BaseModel):
+    """Frozen, strict data: unknown fields, NaN, infinity and numbers written as text are errors."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", strict=True, allow_inf_nan=False)
+
+    def revised(self, **changes: Any) -> Self:
+        """A copy with changes, validated as a whole; untouched parts keep their identity."""
+        return type(self).model_validate({**dict(self), **changes})
+
+
+class Override(Part):
+    """A figure that the designer sets against the computed one, and why."""
+
+    figure: Annotated[str, StringConstraints(min_length=1, max_length=60)] = Field(
+        description="Key of the figure that is set by hand.")
+    value: float = Field(description="The value that is used instead, in SI units.")
+    reason: Annotated[str, StringConstraints(min_length=3, max_length=1000, strip_whitespace=True)] = Field(
+        description="Why the computed figure is not used; printed in every document.")
+
+
+class Node(Part):
+    """A part of the site that can be selected, named, overridden and moved."""
+
+    id: Identity = Field(default_factory=lambda: new_id())
+    name: Name
+    notes: Text = Field("", description="Remarks for whoever reads this next.")
+    overrides: tuple[Override, ...] = ()
+
+    @property
+    def children(self) -> "tuple[Node, ...]":
+        return ()
+
+    def with_children(self, children: "tuple[Node, ...]") -> "Node":
+        raise TypeError(f"a {type(self).__name__} has no parts")
+
+    def override_of(self, figure: str) -> Override | None:
+        return next((override for override in self.overrides if override.figure == figure), None)
+
+
+def new_id() -> str:
+    """A short identity, unique for all practical purposes, that reads well in a text diff."""
+    return uuid.uuid4().hex[:12]

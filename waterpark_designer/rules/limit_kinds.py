@@ -1,0 +1,70 @@
+"""Every quantity that a code may limit: one name, one measure, one sense."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from waterpark_designer import units as u
+from waterpark_designer.units import Measure
+
+
+class Sense(StrEnum):
+    """How a limit binds."""
+
+    AT_MOST = "at most"
+    AT_LEAST = "at least"
+    TAKEN_AS = "taken as"
+    REQUIRED = "required"
+
+
+@dataclass(frozen=True, slots=True)
+class LimitKind:
+    """A limited quantity: key, label, measure, sense, definition. REQUIRED limits are 1 (yes) or 0 (no)."""
+
+    key: str
+    label: str
+    measure: Measure
+    sense: Sense
+    definition: str
+
+
+MOST, LEAST, TAKEN, REQUIRED = Sense.AT_MOST, Sense.AT_LEAST, Sense.TAKEN_AS, Sense.REQUIRED
+
+LIMIT_KINDS: dict[str, LimitKind] = {kind.key: kind for kind in (
+    LimitKind("longest_turnover", "Turnover time", u.HOURS, MOST, "Longest time in which the volume passes the filters once."),
+    LimitKind("turnover_per_depth", "Turnover time per mean depth", u.TIME_PER_DEPTH, MOST,
+              "Turnover time grows with mean depth, up to the turnover time stated beside it."),
+    LimitKind("load_area", "Surface for each bather in an hour (load factor)", u.AREA, TAKEN,
+              "Water surface that one bather is reckoned to take for an hour."),
+    LimitKind("load_per_water", "Specific load of the treatment", u.BATHER_LOAD, TAKEN,
+              "Bathers that one volume of treated water provides for."),
+    LimitKind("flow_per_surface", "Flow per water surface", u.FILTER_RATE, LEAST, "Treated flow for each area of water surface."),
+    LimitKind("least_basin_flow", "Flow of one basin", u.FLOW, LEAST, "Treated flow that no basin may go below."),
+    LimitKind("surcharge_per_place", "Flow added for each user place", u.FLOW, TAKEN, "Treated flow added for each place at a small feature."),
+    LimitKind("surcharge_large_area", "Flow added for a large-area feature", u.FLOW, TAKEN, "Treated flow added for each large-area feature."),
+    LimitKind("surcharge_slide", "Flow added for a slide", u.FLOW, TAKEN, "Treated flow added for each slide, by start height."),
+    LimitKind("feature_share", "Recirculation flow given to features", u.SHARE, MOST,
+              "Share of the required recirculation that may feed slides and sprays."),
+    LimitKind("feature_ratio", "Feature flow to filtered flow", u.RATIO, MOST, "Unfiltered feature flow over filtered flow."),
+    LimitKind("tank_least_volume", "Holding tank volume", u.VOLUME, LEAST, "Least water in the tank of an interactive water play."),
+    LimitKind("tank_feature_time", "Holding tank reserve", u.MINUTES, LEAST,
+              "Time for which the tank must hold the flow of all feature and filter pumps."),
+    LimitKind("tank_large_volume", "Holding tank counted as large above", u.VOLUME, TAKEN,
+              "Tank volume above which the rule by splash area may be used."),
+    LimitKind("tank_volume_per_area", "Holding tank volume per splash area, large tanks", u.VOLUME_PER_AREA, LEAST,
+              "Tank volume for each area of deck that drains to it."),
+    LimitKind("filter_rate", "Filter rate", u.FILTER_RATE, MOST, "Flow per filter area."),
+    LimitKind("backwash_rate_least", "Backwash rate, least", u.FILTER_RATE, LEAST, "Backwash flow per bed area."),
+    LimitKind("backwash_rate_most", "Backwash rate, greatest", u.FILTER_RATE, MOST, "Backwash flow per bed area."),
+    LimitKind("area_per_bather", "Area for each bather", u.AREA, TAKEN, "Area that sets the theoretical peak occupancy."),
+    LimitKind("feed_per_volume", "Chlorine feed capacity per volume", u.FEED_PER_VOLUME, LEAST, "Feed capacity for each volume of water."),
+    LimitKind("feed_per_flow", "Chlorine feed capacity per flow", u.CONCENTRATION, LEAST, "Chlorine that feed can add to the recirculation flow."),
+    LimitKind("secondary_required", "Secondary disinfection", u.COUNT, REQUIRED, "Ultraviolet, ozone or equal besides the residual."),
+    LimitKind("secondary_log", "Cryptosporidium inactivation in one pass", u.RATIO, LEAST, "Powers of ten that one pass must take away."),
+    LimitKind("secondary_longest_time", "Time for secondary treatment", u.HOURS, MOST, "Longest time the dilution formula may count on."),
+    LimitKind("secondary_closed_share", "Share of the closed time for secondary treatment", u.SHARE, MOST,
+              "Share of the daily uninterrupted closed time that the dilution formula may count on."),
+    LimitKind("separate_system", "Recirculation system of its own", u.COUNT, REQUIRED, "This kind of water may not share a system."),
+    LimitKind("replacement_per_bather", "Water renewed for each bather", u.SMALL_VOLUME, LEAST,
+              "Water discharged to waste and replaced for each visit; backwash counts."),
+    LimitKind("surge_per_area", "Surge capacity per water surface", u.VOLUME_PER_AREA, LEAST, "Surge capacity for each area of water surface."),
+)}
