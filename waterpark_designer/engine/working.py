@@ -1,0 +1,83 @@
+"""A figure's working as it is read: label, symbol, formula, the numbers put in, result, source.
+
+The window, the calculation sheets and the headless output all print this.
+"""
+
+import re
+from dataclasses import dataclass
+
+from waterpark_designer.engine.sheet import Figure
+from waterpark_designer.engine.worked import Missing, Step, Worked
+from waterpark_designer.sources import Source
+from waterpark_designer.units import Measure, UnitSystem
+
+
+@dataclass(frozen=True, slots=True)
+class InputLine:
+    """One number put in: its symbol, name, text with unit, and where it comes from."""
+
+    symbol: str
+    name: str
+    text: str
+    value: float
+    measure: Measure
+    origin: str
+    worked: Worked | None
+
+
+@dataclass(frozen=True, slots=True)
+class Working:
+    """The working of one number."""
+
+    title: str
+    equation: str
+    substitution: str
+    inputs: tuple[InputLine, ...]
+    result: str
+    source: Source
+    note: str
+    cautions: tuple[str, ...]
+
+
+def working_of(value: Worked, measure: Measure, system: UnitSystem) -> Working:
+    """The working of a number in the units asked for."""
+    step = value.step
+    inputs = tuple(_input_line(*item, system) for item in step.inputs())
+    equation = step.formula.equation if step.formula else _equation_of_parts(step)
+    return Working(
+        title=step.title, equation=equation, substitution=_substituted(equation, step, inputs),
+        inputs=inputs, result=measure.phrase(value, system), source=step.source,
+        note="" if step.note in PART_NOTES else step.note, cautions=step.cautions())
+
+
+def value_text(figure: Figure, system: UnitSystem) -> str:
+    """The figure's number as shown, without its unit; a dash where there is none."""
+    return "—" if isinstance(figure.value, Missing) else figure.kind.measure.text(figure.value, system)
+
+
+PART_NOTES = {"sum": "Sum of", "greatest": "The greatest of", "least": "The least of"}
+
+
+def _equation_of_parts(step: Step) -> str:
+    return PART_NOTES.get(step.note, "")
+
+
+def _substituted(equation: str, step: Step, inputs: tuple[InputLine, ...]) -> str:
+    """The right-hand side with numbers for symbols, or the parts of a sum."""
+    if step.formula is None:
+        joint = " + " if step.note == "sum" else "; "
+        return joint.join(line.text for line in inputs) if step.note in PART_NOTES else ""
+    right = equation.partition("=")[2].strip() or equation
+    texts = {line.symbol: line.text for line in inputs if line.symbol}
+    if not texts:
+        return ""
+    pattern = "|".join(
+        rf"(?<![A-Za-z_]){re.escape(symbol)}(?![A-Za-z_0-9])" for symbol in sorted(texts, key=len, reverse=True))
+    return re.sub(pattern, lambda match: texts[match.group()], right)
+
+
+def _input_line(symbol: str, name: str, value: object, measure: Measure, system: UnitSystem) -> InputLine:
+    number = float(value)  # type: ignore[arg-type]
+    worked = value if isinstance(value, Worked) else None
+    origin = "" if worked is None else worked.step.title if worked.step.formula else worked.step.source.text
+    return InputLine(symbol, name, measure.phrase(number, system), number, measure, origin, worked)

@@ -1,0 +1,97 @@
+"""The open project: the one door through which the window reads and edits a site.
+
+Model objects never emit; this does. Every edit is a whole new site put on the undo stack, sharing all that did not
+change with the one before it.
+"""
+
+import zlib
+from pathlib import Path
+
+from PySide6.QtCore import QObject, Signal
+from PySide6.QtGui import QUndoCommand, QUndoStack
+
+from waterpark_designer.engine.design import SiteDesign
+from waterpark_designer.library import Library
+from waterpark_designer.model.node import Node
+from waterpark_designer.model.site import Site
+from waterpark_designer.model.walk import find, path_to
+from waterpark_designer.units import UnitSystem
+
+
+class OpenProject(QObject):
+    """The site on screen, its design, the selected node and the history of edits."""
+
+    design_changed = Signal(object, object)
+    """(SiteDesign before, SiteDesign now) after every edit, undo and redo."""
+    selection_changed = Signal(str)
+    """Id of the node now selected."""
+    file_changed = Signal()
+    """Path or saved state changed."""
+
+    def __init__(self, site: Site, library: Library, path: Path | None = None, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self.library = library
+        self.path = path
+        self.design: SiteDesign = library.design(site)
+        self.selection: str = site.id
+        self.undo_stack = QUndoStack(self)
+        self.undo_stack.cleanChanged.connect(lambda _clean: self.file_changed.emit())
+
+    @property
+    def site(self) -> Site:
+        return self.design.site
+
+    @property
+    def units(self) -> UnitSystem:
+        return self.site.units
+
+    @property
+    def selected(self) -> Node:
+        return find(self.site, self.selection) or self.site
+
+    def edit(self, text: str, after: Site, merge: str = "") -> None:
+        """Put a named edit on the undo stack; edits with the same `merge` word in a row become one step."""
+        if after is not self.site and after != self.site:
+            self.undo_stack.push(_ReplaceSite(self, text, after, merge))
+
+    def select(self, node: str) -> None:
+        """Select a node and tell every view."""
+        if node != self.selection and find(self.site, node) is not None:
+            self.selection = node
+            self.selection_changed.emit(node)
+
+    def adopt(self, site: Site) -> None:
+        """Make this the site on screen; only the undo stack calls it."""
+        before = self.design
+        self.design = self.library.design(site, before)
+        if find(site, self.selection) is None:
+            kept = next((node.id for node in reversed(path_to(before.site, self.selection)) if find(site, node.id)), site.id)
+            self.design_changed.emit(before, self.design)
+            self.select(kept)
+        else:
+            self.design_changed.emit(before, self.design)
+
+
+class _ReplaceSite(QUndoCommand):
+    """The only command: the whole site before and after, sharing branches."""
+
+    def __init__(self, project: OpenProject, text: str, after: Site, merge: str) -> None:
+        super().__init__(text)
+        self._project, self._before, self._after = project, project.site, after
+        self._merge = zlib.crc32(merge.encode()) & 0x7FFFFFFF if merge else -1
+
+    def redo(self) -> None:
+        self._project.adopt(self._after)
+
+    def undo(self) -> None:
+        self._project.adopt(self._before)
+
+    def id(self) -> int:
+        return self._merge
+
+    def mergeWith(self, later: QUndoCommand) -> bool:  # noqa: N802
+        if not isinstance(later, _ReplaceSite):
+            return False
+        self._after = later._after
+        self.setObsolete(self._after == self._before)
+        return True
