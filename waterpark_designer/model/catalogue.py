@@ -5,7 +5,10 @@ from typing import Annotated
 from pydantic import Field, StringConstraints
 
 from waterpark_designer.model.kinds import Kind
-from waterpark_designer.model.node import Name, Part, Text
+from waterpark_designer.model.node import Part, Text
+
+LONGEST_ITEM_NAME = 120
+ItemName = Annotated[str, StringConstraints(min_length=1, max_length=LONGEST_ITEM_NAME, strip_whitespace=True)]
 
 
 class ItemKind(Kind):
@@ -32,7 +35,7 @@ class CatalogueItem(Part):
     """
 
     kind: ItemKind
-    name: Name
+    name: ItemName
     size: Annotated[float, Field(gt=0, le=1e6)]
     power: float | None = Field(None, ge=0, le=1e7, description="Electrical power at full output [W].")
     remarks: Text = ""

@@ -10,6 +10,7 @@ from waterpark_designer.model.node import Node, Part, Text
 from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.units import Days, Hours, Mass, Money, Ratio, Salinity, Share, SmallVolume, UnitSystem
 
+MOST_CATALOGUE_ITEMS = 5000
 RuleSetKey = Annotated[str, StringConstraints(pattern=r"^[a-z0-9-]{1,80}$")]
 ShortText = Annotated[str, StringConstraints(max_length=200)]
 
@@ -85,7 +86,7 @@ class Site(Node):
     salt: SaltSupply = Field(default_factory=SaltSupply, description="How salt is bought.")
     turnovers_counted: Ratio = Field(
         6.0, gt=0, le=50, description="Turnovers after which the part of the water treated is stated.")
-    catalogue: tuple[CatalogueItem, ...] = Field((), max_length=5000, description="Your supplier's sizes; they come before the generic ones.")
+    catalogue: tuple[CatalogueItem, ...] = Field((), max_length=MOST_CATALOGUE_ITEMS, description="Your supplier's sizes; they come before the generic ones.")
     currency: ShortText = Field("$", description="Sign before prices.")
     prices: tuple[Price, ...] = Field((), max_length=20_000, description="Prices of schedule lines.")
     prices_invented: bool = Field(False, description="The prices are a demonstration and mean nothing.")

@@ -5,6 +5,7 @@ from typing import Any
 from pydantic import Field
 
 from waterpark_designer.model.attractions import Attraction
+from waterpark_designer.model.catalogue import LONGEST_ITEM_NAME
 from waterpark_designer.model.kinds import (
     FilterMedium,
     PrimaryDisinfection,
@@ -24,7 +25,7 @@ class FilterPlan(Part):
     continuous_feed: bool = Field(False, description="Precoat medium is fed continuously (body feed).")
     pressure_vessel: bool = Field(True, description="Pressure filter; otherwise vacuum or gravity.")
     item: str = Field(
-        "", max_length=120, description="Filter from the catalogue. Leave blank to have the smallest suitable one chosen.")
+        "", max_length=LONGEST_ITEM_NAME, description="Filter from the catalogue. Leave blank to have the smallest suitable one chosen.")
     count: int | None = Field(
         None, ge=1, le=200, description="Number of filters in duty. Leave blank to have it computed.")
     spare: bool = Field(False, description="One filter more than the duty needs.")
@@ -45,7 +46,7 @@ class DisinfectionPlan(Part):
         description="Cells in the return make chlorine from the pool's own salt; a brine-fed generator makes it from bought salt "
         "that stays in the pool.")
     item: str = Field(
-        "", max_length=120, description="Generator from the catalogue. Leave blank to have the smallest suitable one chosen.")
+        "", max_length=LONGEST_ITEM_NAME, description="Generator from the catalogue. Leave blank to have the smallest suitable one chosen.")
     count: int | None = Field(
         None, ge=1, le=200, description="Number of generators in duty. Leave blank to have it computed.")
     spare: bool = Field(False, description="One generator more than the duty needs.")
