@@ -14,7 +14,7 @@ from waterpark_designer.model.kinds import (
     ZoneCombination,
 )
 from waterpark_designer.model.node import Node, Part
-from waterpark_designer.units import Days, FilterRate, Length, Minutes, Ratio, SmallLength, Share, Volume
+from waterpark_designer.units import Days, FilterRate, Flow, Length, Minutes, Ratio, Share, SmallLength, Volume
 
 
 class FilterPlan(Part):
@@ -80,6 +80,9 @@ class RecirculationSystem(Node):
         ZoneCombination.SUM, description="How zones with different turnover limits combine in one body of water.")
     design_margin: Share = Field(
         0.10, ge=0, le=2, description="Flow above the least that the limits ask for, as reserve.")
+    fixed_flow: Flow | None = Field(
+        None, gt=0, le=20, description="Design flow you have settled on, such as a pump that is there already. "
+        "Leave blank to compute it.")
     surge_volume: Volume = Field(0.0, ge=0, le=1e5, description="Water in the surge or balance tank while running.")
     piping_volume: Volume = Field(0.0, ge=0, le=1e5, description="Water in pipes and filters.")
     pump_head: Length | None = Field(
