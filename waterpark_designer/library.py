@@ -9,7 +9,8 @@ from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.design_site import design_site
 from waterpark_designer.model.catalogue import CatalogueItem
 from waterpark_designer.model.site import Site
-from waterpark_designer.rules.rule_set import RuleSet, code_basis, read_rule_sets
+from waterpark_designer.rules.rule_file import read_rule_sets
+from waterpark_designer.rules.rule_set import RuleSet, code_basis
 
 
 @dataclass(frozen=True, slots=True)
