@@ -1,0 +1,43 @@
+"""Asking the system for a project file to open or a place to save one."""
+
+import re
+from pathlib import Path
+
+from PySide6.QtWidgets import QFileDialog, QWidget
+
+from waterpark_designer.storage.project_file import SUFFIX
+
+FILTER = f"Waterpark Designer projects (*{SUFFIX})"
+UNFIT_FOR_A_NAME = re.compile(r'[<>:"/\\|?*\x00-\x1f]+')
+
+
+def ask_open_path(parent: QWidget, folder: Path) -> Path | None:
+    """The project file that the user chose; None where they chose none."""
+    chosen, _ = QFileDialog.getOpenFileName(parent, "Open project", str(folder), f"{FILTER};;All files (*)")
+    return Path(chosen) if chosen else None
+
+
+def ask_save_path(parent: QWidget, suggested: Path) -> Path | None:
+    """Where the user wants the project saved; None where they gave up.
+
+    The dialog asks before it replaces a file.
+    """
+    dialog = QFileDialog(parent, "Save project as", str(suggested.parent), FILTER)
+    dialog.setAcceptMode(QFileDialog.AcceptMode.AcceptSave)
+    dialog.setDefaultSuffix(SUFFIX.removeprefix("."))
+    dialog.selectFile(suggested.name)
+    accepted = bool(dialog.exec())
+    chosen = dialog.selectedFiles()
+    dialog.deleteLater()
+    return with_suffix(Path(chosen[0])) if accepted and chosen else None
+
+
+def with_suffix(path: Path) -> Path:
+    """The path with the project suffix; a point within the name is part of the name."""
+    return path if path.suffix.lower() == SUFFIX else path.with_name(path.name + SUFFIX)
+
+
+def file_name_for(site_name: str) -> str:
+    """A file name that every system takes, from the name of a site."""
+    plain = UNFIT_FOR_A_NAME.sub(" ", site_name).strip(" .")[:80].strip(" .")
+    return f"{plain or 'Site'}{SUFFIX}"
