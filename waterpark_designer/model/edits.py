@@ -6,12 +6,14 @@ Every edit returns a new site; what it did not touch keeps its identity, so view
 from collections.abc import Callable
 from typing import Any, TypeVar
 
+from pydantic import ValidationError
+
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.features import Feature
 from waterpark_designer.model.node import Node, Override, new_id
 from waterpark_designer.model.site import Site
 from waterpark_designer.model.systems import RecirculationSystem
-from waterpark_designer.model.walk import find, parent_of, path_to
+from waterpark_designer.model.walk import find, parent_of, path_to, walk
 from waterpark_designer.model.zones import Zone
 
 AnyNode = TypeVar("AnyNode", bound=Node)
@@ -32,16 +34,16 @@ def revise_plan(root: AnyNode, target: str, plan: str, **changes: Any) -> AnyNod
 
 
 def insert(site: Site, parent: str, child: Node, position: int | None = None) -> Site:
-    """Put a node under a parent, at a position among the children of its own sort."""
+    """Put a node under a parent, at a position among the children of its own sort. Raises EditRefused."""
     holder = find(site, parent)
     if holder is None:
         raise EditRefused("The place to put it is no longer in the project.")
     if not accepts(holder, child):
         raise EditRefused(f"A {sort_name(child)} cannot stand under a {sort_name(holder)}.")
-    kin = [node for node in holder.children if type(node) is type(child)]
-    others = [node for node in holder.children if type(node) is not type(child)]
-    kin.insert(len(kin) if position is None else position, child)
-    return _changed(site, holder.id, lambda _: holder.with_children((*kin, *others)))
+    known = {node.id for node in walk(site)}
+    if any(node.id in known for node in walk(child)):
+        raise EditRefused("It is in the project already. Duplicate it instead.")
+    return _with_child(site, holder, child, position)
 
 
 def remove(site: Site, target: str) -> Site:
@@ -56,12 +58,17 @@ def remove(site: Site, target: str) -> Site:
 
 
 def move(site: Site, target: str, parent: str, position: int | None = None) -> Site:
-    """Move a node under another parent, or to another position under its own."""
-    node = find(site, target)
+    """Move a node under another parent, or to another position under its own. Raises EditRefused.
+
+    The position counts the children of its own sort without the node itself.
+    """
+    node, holder = find(site, target), parent_of(site, target)
     if node is None:
         raise EditRefused("That part is no longer in the project.")
     if find(node, parent) is not None:
         raise EditRefused("A part cannot be moved into itself.")
+    if holder is not None and holder.id == parent:
+        return _with_child(site, holder, node, position)
     return insert(remove(site, target), parent, node, position)
 
 
@@ -119,6 +126,19 @@ def free_name(holder: Node, wanted: str) -> str:
         return wanted
     stem = wanted.rstrip("0123456789 ") or wanted
     return next(name for number in range(2, len(taken) + 3) if (name := f"{stem} {number}") not in taken)
+
+
+def _with_child(site: Site, holder: Node, child: Node, position: int | None) -> Site:
+    """The site with a child at a position among its kin, taken from wherever it stood under the same holder."""
+    left = [node for node in holder.children if node.id != child.id]
+    kin = [node for node in left if type(node) is type(child)]
+    others = [node for node in left if type(node) is not type(child)]
+    kin.insert(len(kin) if position is None else position, child)
+    try:
+        return _changed(site, holder.id, lambda _: holder.with_children((*kin, *others)))
+    except ValidationError:
+        # All else is valid already, so that only their number can be wrong.
+        raise EditRefused(f"This {sort_name(holder)} cannot hold another {sort_name(child)}.") from None
 
 
 def _overrides_but(node: Node, figure: str) -> tuple[Override, ...]:

@@ -167,13 +167,19 @@ class Zone(Node):
 
 
 def crosses_itself(corners: list[tuple[float, float]]) -> bool:
-    """Whether two sides of a closed polygon cross; sides that share a corner are not compared."""
-    count = len(corners)
-    sides = [(corners[i], corners[(i + 1) % count]) for i in range(count)]
-    for first in range(count):
-        for second in range(first + 2, count):
-            if (second + 1) % count != first and _cross(*sides[first], *sides[second]):
+    """Whether two sides of a closed polygon cross; sides that only touch do not."""
+    sides = sorted(
+        (min(a[0], b[0]), max(a[0], b[0]), min(a[1], b[1]), max(a[1], b[1]), a, b)
+        for a, b in zip(corners, [*corners[1:], corners[0]], strict=True))
+    # A sweep from west to east: only sides that are beside each other are compared.
+    beside: list[tuple[float, float, float, float, tuple[float, float], tuple[float, float]]] = []
+    for side in sides:
+        west, _, south, north, a, b = side
+        beside = [other for other in beside if other[1] >= west]
+        for _, _, other_south, other_north, c, d in beside:
+            if other_south <= north and south <= other_north and _cross(a, b, c, d):
                 return True
+        beside.append(side)
     return False
 
 
