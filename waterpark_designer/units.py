@@ -165,6 +165,11 @@ AIR_FLOW = _measure(
     "air flow", "m³/s", Unit("m³/h", "meter^3/hour", 1 / HOUR, 1),
     Unit("cfm", "foot^3/minute", FOOT**3 / MINUTE, 1))
 BATHER_LOAD = _measure("bathers per water", "1/m³", Unit("per m³", "1/meter^3", 1.0, 2, 3))
+GAS_PER_MASS = _measure(
+    "gas per mass", "m³/kg", Unit("L/kg", "liter/kilogram", 1e-3, 1, 4),
+    Unit("ft³/lb", "foot^3/pound", FOOT**3 / POUND, 2, 4))
+VOLUME_TIME = _measure(
+    "volume times time", "m³·s", Unit("m³·h", "meter^3*hour", HOUR, 1), Unit("gal·h", "gallon*hour", GALLON * HOUR, 0))
 SHARE = _measure("share", "1", Unit("%", "percent", 0.01, 1, 4))
 RATIO = _measure("ratio", "1", Unit("", "", 1.0, 3, 4))
 COUNT = _measure("count", "1", Unit("", "", 1.0, 0, 15))
@@ -197,6 +202,8 @@ VolumePerArea = Annotated[float, VOLUME_PER_AREA]
 TimePerDepth = Annotated[float, TIME_PER_DEPTH]
 AirFlow = Annotated[float, AIR_FLOW]
 BatherLoad = Annotated[float, BATHER_LOAD]
+GasPerMass = Annotated[float, GAS_PER_MASS]
+VolumeTime = Annotated[float, VOLUME_TIME]
 Share = Annotated[float, SHARE]
 Ratio = Annotated[float, RATIO]
 Count = Annotated[float, COUNT]

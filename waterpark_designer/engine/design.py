@@ -1,5 +1,6 @@
 """What the engine returns: sheets, findings and schedule of a whole site."""
 
+import functools
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
@@ -12,12 +13,11 @@ from waterpark_designer.model.site import Site
 from waterpark_designer.rules.rule_set import CodeBasis
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class SiteDesign:
     """The design of a site: one sheet per node id, all findings in tree order, the equipment schedule.
 
-    `limit_uses` tells for each limit key which nodes it bound; `kept` is the engine's own memory, by which
-    the next design skips what did not change.
+    `kept` is the engine's own memory, by which the next design skips what did not change.
     """
 
     site: Site
@@ -25,8 +25,16 @@ class SiteDesign:
     sheets: Mapping[str, Sheet]
     findings: tuple[Finding, ...]
     equipment: tuple[ScheduleLine, ...]
-    limit_uses: Mapping[str, frozenset[str]]
     kept: Any = field(default=None, repr=False, compare=False)
+
+    @functools.cached_property
+    def limit_uses(self) -> Mapping[str, frozenset[str]]:
+        """For each limit key, the ids of the nodes whose figures or checks drew on it."""
+        uses: dict[str, set[str]] = {}
+        for node, sheet in self.sheets.items():
+            for limit in sheet.limits:
+                uses.setdefault(limit, set()).add(node)
+        return {limit: frozenset(nodes) for limit, nodes in uses.items()}
 
     def value(self, node: str, figure: str) -> Value:
         """The value in use of one figure of one node."""

@@ -1,14 +1,15 @@
 """The sheet of one node: its figures, each overridable, and what the checks found."""
 
+import functools
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
 from waterpark_designer.engine.figure_kinds import FIGURE_KINDS, FigureKind
 from waterpark_designer.engine.findings import Finding
-from waterpark_designer.sources import Provenance, Source
 from waterpark_designer.engine.worked import Missing, Step, Value, Worked
 from waterpark_designer.model.node import Node, Override
+from waterpark_designer.sources import Provenance, Source
 
 OVERRIDDEN = Source("Set by hand", Provenance.OVERRIDE)
 
@@ -26,18 +27,25 @@ class Figure:
 class Sheet:
     """Figures and findings of one node, filled by the engine and then only read."""
 
-    __slots__ = ("node", "figures", "findings", "_overrides")
+    __slots__ = ("node", "figures", "findings", "limits", "_overrides")
 
     def __init__(self, node: Node) -> None:
         self.node = node
         self.figures: dict[str, Figure] = {}
         self.findings: list[Finding] = []
+        self.limits: set[str] = set()
         self._overrides: Mapping[str, Override] = {item.figure: item for item in node.overrides}
 
     def __getitem__(self, key: str) -> Value:
         """The value in use; Missing where the node has no such figure."""
         figure = self.figures.get(key)
-        return figure.value if figure else Missing(f"{FIGURE_KINDS[key].label} does not apply here.")
+        return _onward(figure.value, figure.kind) if figure else _not_here(key)
+
+    def continued(self) -> "Sheet":
+        """A copy to go on with, so that the sheet of an earlier stage can be kept."""
+        copy = Sheet(self.node)
+        copy.figures, copy.findings, copy.limits = dict(self.figures), list(self.findings), set(self.limits)
+        return copy
 
     def record(self, key: str, computed: Value) -> Value:
         """Enter a figure; the designer's override, if there is one, takes its place."""
@@ -45,7 +53,7 @@ class Sheet:
         override = self._overrides.get(key) if self._overrides else None
         if override is None:
             self.figures[key] = Figure(kind, computed)
-            return computed
+            return _onward(computed, kind)
         parts = (("Computed", computed),) if isinstance(computed, Worked) else ()
         used = Worked(override.value, Step(
             f"{kind.label}, set by hand", OVERRIDDEN, parts=parts, measure=kind.measure, note=override.reason))
@@ -55,3 +63,15 @@ class Sheet:
     def work(self, key: str, function: Callable[..., Value], *arguments: Any) -> Value:
         """Apply a formula and enter its result."""
         return self.record(key, function(*arguments))
+
+
+def _onward(value: Value, kind: FigureKind) -> Value:
+    """A value as the figures that follow from it receive it: a lack now says which figure it waits for."""
+    if isinstance(value, Missing) and not value.waits_for:
+        return Missing(value.needs, value.silent, kind.label)
+    return value
+
+
+@functools.cache
+def _not_here(key: str) -> Missing:
+    return Missing(f"{FIGURE_KINDS[key].label} does not apply here.")

@@ -37,7 +37,8 @@ class Step:
     """One step of a working: a formula with what was put in, or a leaf that says where its value is from.
 
     A leaf has no formula; `title` names it and `source` says where it stands. `inputs` are the values put in,
-    in the order of the formula's parameters, or (name, value) pairs under a sum or an override.
+    in the order of the formula's parameters, or (name, value) pairs under a sum or an override. `limit` is the key
+    of the code's limit that a leaf stands for.
     """
 
     title: str
@@ -47,6 +48,7 @@ class Step:
     parts: tuple[tuple[str, float], ...] = ()
     measure: Measure = RATIO
     note: str = ""
+    limit: str = ""
 
     def inputs(self) -> tuple[tuple[str, str, float, Measure], ...]:
         """(symbol, name, value, measure) of each number put in."""
@@ -86,9 +88,20 @@ class Worked(float):
 
 @dataclass(frozen=True, slots=True)
 class Missing:
-    """No number, and what is needed to have one."""
+    """No number, and what is needed to have one.
+
+    `silent` where the code basis says nothing; `waits_for` names the figure that is missing first, once the lack has
+    travelled on to figures that follow from it.
+    """
 
     needs: str
+    silent: bool = False
+    waits_for: str = ""
+
+    @property
+    def short(self) -> str:
+        """What to show beside a figure: the need itself, or the figure that must come first."""
+        return f"Waits for {self.waits_for.lower()}." if self.waits_for else self.needs
 
     def __bool__(self) -> bool:
         return False
@@ -163,6 +176,19 @@ def _chosen(
         return next((value for _, value in parts if isinstance(value, Missing)), Missing(f"{title}: nothing to go by"))
     value = choose(value for _, value in known)
     return Worked(float(value), Step(title, source, parts=known, measure=measure, note=note))
+
+
+def governing_sources(value: Worked) -> tuple[Source, ...]:
+    """The sources of the limits behind a number, each once; where a part was chosen, only those of that part."""
+    step = value.step
+    if step.limit:
+        return (step.source,)
+    if step.note in ("greatest", "least"):
+        behind: list[Any] = [part for _, part in step.parts if float(part) == float(value)][:1]
+    else:
+        behind = [*step.values, *(part for _, part in step.parts)]
+    found = (source for part in behind if isinstance(part, Worked) for source in governing_sources(part))
+    return tuple(dict.fromkeys(found))
 
 
 def leaf(value: float, title: str, source: Source, note: str = "", measure: Measure = RATIO) -> Worked:

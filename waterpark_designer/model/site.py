@@ -6,7 +6,7 @@ from pydantic import Field, StringConstraints, model_validator
 
 from waterpark_designer.model.catalogue import CatalogueItem
 from waterpark_designer.model.kinds import AttractionKind
-from waterpark_designer.model.node import Node, Part, Text
+from waterpark_designer.model.node import Node, Part
 from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.units import Days, Hours, Mass, Money, Ratio, Salinity, Share, SmallVolume, UnitSystem
 

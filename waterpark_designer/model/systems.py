@@ -14,7 +14,17 @@ from waterpark_designer.model.kinds import (
     ZoneCombination,
 )
 from waterpark_designer.model.node import Node, Part
-from waterpark_designer.units import Days, FilterRate, Flow, Length, Minutes, Ratio, Share, SmallLength, Volume
+from waterpark_designer.units import (
+    Days,
+    FilterRate,
+    Flow,
+    Length,
+    Minutes,
+    Ratio,
+    Share,
+    SmallLength,
+    Volume,
+)
 
 
 class FilterPlan(Part):

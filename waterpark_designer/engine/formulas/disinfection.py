@@ -25,10 +25,12 @@ from waterpark_designer.units import (
     Days,
     FeedPerVolume,
     Flow,
+    GasPerMass,
     Hours,
     MassPerBather,
     MassRate,
     Ratio,
+    Salinity,
     Share,
     SmallVolume,
     Volume,
@@ -37,7 +39,7 @@ from waterpark_designer.units import (
 CHLORINE_PER_BATHER = 5.5e-3
 HYDROGEN_PER_CHLORINE = 0.3393
 AIR_PER_HYDROGEN = 99.0
-GRAMS_PER_LITRE_AT_FULL_STRENGTH = 1000.0
+FULL_STRENGTH = 1000.0
 ROUNDING_SLACK = 1e-9
 
 
@@ -53,10 +55,12 @@ def feed_by_flow(flow: Flow, concentration: Concentration) -> MassRate:
     return flow * concentration
 
 
-@formula("D = N · m / 24 h", BATHER_DEMAND, bathers="N", chlorine_per_bather="m")
-def chlorine_demand(bathers: Bathers, chlorine_per_bather: MassPerBather = CHLORINE_PER_BATHER) -> MassRate:
-    """Chlorine D [kg/s], spread over a day, that N bathers of the design day use at m [kg] each."""
-    return bathers * chlorine_per_bather / DAY
+@formula("D = N · m / t", BATHER_DEMAND, bathers="N", chlorine_per_bather="m", day="t")
+def chlorine_demand(
+    bathers: Bathers, chlorine_per_bather: MassPerBather = CHLORINE_PER_BATHER, day: Hours = DAY,
+) -> MassRate:
+    """Chlorine D [kg/s], that N bathers of the design day use at m [kg] each, spread over the day t [s]."""
+    return bathers * chlorine_per_bather / day
 
 
 @formula("F = k · D", DEMAND_FACTOR, demand_factor="k", demand="D")
@@ -84,7 +88,7 @@ def capacity_one_out(count: Count, output_of_one: MassRate, feed_needed: MassRat
 
 
 @formula("Q = F · h", HYDROGEN, chlorine_output="F", hydrogen_per_chlorine="h")
-def hydrogen_flow(chlorine_output: MassRate, hydrogen_per_chlorine: Ratio = HYDROGEN_PER_CHLORINE) -> AirFlow:
+def hydrogen_flow(chlorine_output: MassRate, hydrogen_per_chlorine: GasPerMass = HYDROGEN_PER_CHLORINE) -> AirFlow:
     """Hydrogen Q [m³/s] released while chlorine F [kg/s] is made, at h [m³/kg]."""
     return chlorine_output * hydrogen_per_chlorine
 
@@ -95,10 +99,12 @@ def hydrogen_dilution_air(hydrogen: AirFlow, air_per_hydrogen: Ratio = AIR_PER_H
     return air_per_hydrogen * hydrogen
 
 
-@formula("Q = x · F / (s · 1000 g/L)", TRADE_PER_CENT, backup_share="x", feed_needed="F", strength="s")
-def hypochlorite_flow(backup_share: Share, feed_needed: MassRate, strength: Share) -> DailyVolume:
-    """Solution Q [m³/s] that gives a share x of a feed F [kg/s]; strength s as trade per cent (g/100 mL) over 100."""
-    return backup_share * feed_needed / (strength * GRAMS_PER_LITRE_AT_FULL_STRENGTH)
+@formula("Q = x · F / (s · c)", TRADE_PER_CENT, backup_share="x", feed_needed="F", strength="s", full_strength="c")
+def hypochlorite_flow(
+    backup_share: Share, feed_needed: MassRate, strength: Share, full_strength: Salinity = FULL_STRENGTH,
+) -> DailyVolume:
+    """Solution Q [m³/s] that gives a share x of a feed F [kg/s]; strength s in trade per cent, of c = 1000 g/L."""
+    return backup_share * feed_needed / (strength * full_strength)
 
 
 @formula("n = ⌈Q / q⌉", ARITHMETIC, flow_needed="Q", output_of_one="q")
@@ -111,6 +117,12 @@ def feed_pumps_needed(flow_needed: DailyVolume, output_of_one: DailyVolume) -> C
 def hypochlorite_storage(flow: DailyVolume, storage_time: Days) -> SmallVolume:
     """Solution V [m³] for t [s] at Q [m³/s]."""
     return flow * storage_time
+
+
+@formula("n = ⌈V / v⌉", ARITHMETIC, storage="V", volume_of_one="v")
+def tanks_needed(storage: SmallVolume, volume_of_one: SmallVolume) -> Count:
+    """Whole number n of tanks of v [m³] that hold V [m³]."""
+    return math.ceil(storage / volume_of_one - ROUNDING_SLACK)
 
 
 @formula("T = x · Tc", SECONDARY_DILUTION, closed_share="x", closed_time="Tc")

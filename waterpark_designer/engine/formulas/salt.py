@@ -59,10 +59,10 @@ def whole_pallets(bags: Bags, bags_per_pallet: Count) -> Count:
     return math.ceil(bags / bags_per_pallet - ROUNDING_SLACK)
 
 
-@formula("Q = N · v / 24 h", ARITHMETIC, bathers="N", volume_per_bather="v")
-def water_by_bathers(bathers: Bathers, volume_per_bather: SmallVolume) -> DailyVolume:
-    """Water Q [m³/s], spread over a day, that N bathers of the day take or need at v [m³] each."""
-    return bathers * volume_per_bather / DAY
+@formula("Q = N · v / t", ARITHMETIC, bathers="N", volume_per_bather="v", day="t")
+def water_by_bathers(bathers: Bathers, volume_per_bather: SmallVolume, day: Days = DAY) -> DailyVolume:
+    """Water Q [m³/s], that N bathers of the day take or need at v [m³] each, spread over the day t [s]."""
+    return bathers * volume_per_bather / day
 
 
 @formula("L = Q · (S − Sm)", SALT_BALANCE, lost_water="Q", salinity="S", make_up="Sm")

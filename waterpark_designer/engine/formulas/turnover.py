@@ -31,6 +31,7 @@ from waterpark_designer.units import (
     TimePerDepth,
     Volume,
     VolumePerArea,
+    VolumeTime,
 )
 
 OCCUPANCY = Source("Theoretical peak occupancy: area over the area given to each bather", Provenance.DEFINITION)
@@ -73,18 +74,18 @@ def turnover_of_zone_flows(volume: Volume, zone_flows: Flow) -> Hours:
 
 
 @formula("VT = V · T", TURNOVER_WEIGHTED, volume="V", turnover_time="T")
-def volume_time(volume: Volume, turnover_time: Hours) -> Ratio:
+def volume_time(volume: Volume, turnover_time: Hours) -> VolumeTime:
     """Volume V [m³] times its turnover time T [s], a step of the volume-weighted mean [m³·s]."""
     return volume * turnover_time
 
 
 @formula("T = VT / V", TURNOVER_WEIGHTED, volume_times="VT", volume="V")
-def volume_weighted_turnover(volume_times: Ratio, volume: Volume) -> Hours:
+def volume_weighted_turnover(volume_times: VolumeTime, volume: Volume) -> Hours:
     """Turnover time T [s] as the mean of the zones' times weighted by volume; VT [m³·s], V [m³]."""
     return volume_times / volume
 
 
-@formula("Q = A / (f · b · 1 h)", FLOW_BY_LOAD, area="A", load_area="f", load_per_water="b", hour="h")
+@formula("Q = A / (f · b · t)", FLOW_BY_LOAD, area="A", load_area="f", load_per_water="b", hour="t")
 def flow_by_load(area: Area, load_area: Area, load_per_water: BatherLoad, hour: Hours = HOUR) -> Flow:
     """Treated flow Q [m³/s] for a surface A [m²]: one bather an hour on each f [m²], b bathers for each m³."""
     return area / (load_area * load_per_water * hour)

@@ -1,0 +1,65 @@
+"""What every part of a design draws on: the code basis, the catalogue and the site's own terms."""
+
+from collections.abc import Mapping, Sequence
+
+from waterpark_designer.engine.sheet import Sheet
+from waterpark_designer.engine.worked import Missing, Step, Value, Worked
+from waterpark_designer.model.catalogue import CatalogueItem, ItemKind
+from waterpark_designer.model.kinds import AttractionKind
+from waterpark_designer.model.site import Site
+from waterpark_designer.rules.limit_kinds import LIMIT_KINDS
+from waterpark_designer.rules.rule_set import CodeBasis, Fact, Limit
+
+
+class Context:
+    """The same for every system of a site; two designs with equal contexts may share their results."""
+
+    def __init__(self, site: Site, basis: CodeBasis, generic: Sequence[CatalogueItem]) -> None:
+        self.operation, self.losses, self.salt = site.operation, site.losses, site.salt
+        self.turnovers_counted = site.turnovers_counted
+        self.basis = basis
+        self._supplier, self._generic = site.catalogue, generic
+        self._items: dict[ItemKind, tuple[CatalogueItem, ...]] = {}
+        self._limits: dict[str, Worked] = {}
+
+    def same_as(self, other: "Context") -> bool:
+        """Whether a design made in the other context still holds in this one."""
+        return (
+            self.basis is other.basis and self._generic is other._generic and self._supplier == other._supplier
+            and (self.operation, self.losses, self.salt, self.turnovers_counted)
+            == (other.operation, other.losses, other.salt, other.turnovers_counted))
+
+    def items(self, kind: ItemKind) -> tuple[CatalogueItem, ...]:
+        """Nominal sizes of a kind, smallest first; the supplier's where the project has any, else the generic ones."""
+        if kind not in self._items:
+            own = [item for item in self._supplier if item.kind is kind]
+            chosen = own or [item for item in self._generic if item.kind is kind]
+            self._items[kind] = tuple(sorted(chosen, key=lambda item: item.size))
+        return self._items[kind]
+
+    def named_item(self, kind: ItemKind, name: str) -> CatalogueItem | None:
+        """The item of that name; the supplier's before the generic one."""
+        both = (*self._supplier, *self._generic)
+        return next((item for item in both if item.kind is kind and item.name == name), None)
+
+    def limit(
+        self, sheet: Sheet, quantity: str, kind: AttractionKind | None, facts: Mapping[str, Fact], where: str = "",
+    ) -> Value:
+        """The limit in force as a leaf of the working, noted on the sheet; Missing where the code basis is silent."""
+        found = self.basis.limit(quantity, kind, facts)
+        if found is None:
+            label = LIMIT_KINDS[quantity].label.lower()
+            for_whom = where or (kind.label.lower() if kind else "this system")
+            return Missing(
+                f"The code basis is silent on {label} for {for_whom}. Add a rule set, amend it, or set this figure by hand.",
+                silent=True)
+        sheet.limits.add(found.key)
+        return self._leaf(found)
+
+    def _leaf(self, limit: Limit) -> Worked:
+        if limit.key not in self._limits:
+            kind = LIMIT_KINDS[limit.quantity]
+            self._limits[limit.key] = Worked(
+                limit.value, Step(f"{kind.label}, {kind.sense.value}", limit.source, measure=kind.measure, note=limit.note,
+                                  limit=limit.key))
+        return self._limits[limit.key]

@@ -1,0 +1,146 @@
+"""The design of a whole site, keeping what an edit did not touch."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from waterpark_designer.engine.checks import check_body, check_system
+from waterpark_designer.engine.context import Context
+from waterpark_designer.engine.design import SiteDesign
+from waterpark_designer.engine.design_attraction import (
+    AttractionStage,
+    SystemTerms,
+    stage_attraction,
+    terms_of,
+)
+from waterpark_designer.engine.design_system import SizedSystem, size_system
+from waterpark_designer.engine.draw_up_schedule import equipment_of
+from waterpark_designer.engine.figure_kinds import FIGURE_KINDS
+from waterpark_designer.engine.findings import Finding
+from waterpark_designer.engine.formulas import turnover
+from waterpark_designer.engine.schedule import ScheduleLine
+from waterpark_designer.engine.sense_checks import sense_check_site, sense_check_system
+from waterpark_designer.engine.sheet import Sheet
+from waterpark_designer.engine.worked import Missing, total
+from waterpark_designer.model.attractions import Attraction
+from waterpark_designer.model.catalogue import CatalogueItem
+from waterpark_designer.model.site import Site
+from waterpark_designer.model.systems import RecirculationSystem
+from waterpark_designer.rules.rule_set import CodeBasis
+from waterpark_designer.sources import ARITHMETIC
+
+SITE_TOTALS = (
+    "volume", "surface_area", "peak_occupancy", "bathers_a_day", "least_flow", "design_flow", "feature_flow",
+    "filter_area", "backwash_water_a_day", "backwash_water_a_season", "feed_capacity", "chlorine_demand",
+    "generator_capacity", "hydrogen", "dilution_air", "backup_feed", "hypochlorite_storage", "secondary_flow", "salt_mass",
+    "salt_bags", "salt_pallets", "exchange_volume", "saline_loss", "generator_salt", "make_up_salt", "make_up_bags")
+NO_SYSTEMS = Missing("Add a body of water to the site.")
+
+
+@dataclass(frozen=True, slots=True)
+class _Part:
+    """The finished design of one system, as long as it and its number stay the same."""
+
+    system: RecirculationSystem
+    number: int
+    sheets: Mapping[str, Sheet]
+    sheet: Sheet
+    findings: tuple[Finding, ...]
+    equipment: tuple[ScheduleLine, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Kept:
+    """What the next design may keep."""
+
+    context: Context
+    parts: Mapping[str, _Part]
+    stages: Mapping[str, tuple[AttractionStage, SystemTerms]]
+
+
+def design_site(
+    site: Site, basis: CodeBasis, catalogue: Sequence[CatalogueItem], previous: SiteDesign | None = None,
+) -> SiteDesign:
+    """The design of a site against a code basis with nominal sizes to choose from.
+
+    `previous` may be any earlier design; systems and bodies of water that are the same objects are not worked again.
+    """
+    context = Context(site, basis, catalogue)
+    kept = _usable(previous, context)
+    parts: dict[str, _Part] = {}
+    stages: dict[str, tuple[AttractionStage, SystemTerms]] = {}
+    sheets: dict[str, Sheet] = {}
+    for number, system in enumerate(site.systems, 1):
+        part = _part(system, number, kept, stages)
+        parts[system.id] = part
+        sheets.update(part.sheets)
+    sheet = _site_sheet(site, list(parts.values()), kept.context)
+    sheets[site.id] = sheet
+    return SiteDesign(
+        site=site, basis=basis, sheets=sheets,
+        findings=(*sheet.findings, *(finding for part in parts.values() for finding in part.findings)),
+        equipment=tuple(line for part in parts.values() for line in part.equipment),
+        kept=_Kept(kept.context, parts, stages))
+
+
+def _usable(previous: SiteDesign | None, context: Context) -> _Kept:
+    """What can be kept of an earlier design: nothing, where the site's own terms have changed."""
+    if previous is not None and isinstance(previous.kept, _Kept) and previous.kept.context.same_as(context):
+        return previous.kept
+    return _Kept(context, {}, {})
+
+
+def _part(
+    system: RecirculationSystem, number: int, kept: _Kept, stages: dict[str, tuple[AttractionStage, SystemTerms]],
+) -> _Part:
+    old = kept.parts.get(system.id)
+    if old is not None and old.system is system and old.number == number:
+        stages.update((body.id, kept.stages[body.id]) for body in system.attractions)
+        return old
+    terms = terms_of(system)
+    for body in system.attractions:
+        stages[body.id] = _stage(body, terms, kept)
+    sized = size_system(system, [stages[body.id][0] for body in system.attractions], kept.context)
+    return _finished(sized, number, kept.context)
+
+
+def _stage(body: Attraction, terms: SystemTerms, kept: _Kept) -> tuple[AttractionStage, SystemTerms]:
+    old = kept.stages.get(body.id)
+    if old is not None and old[0].attraction is body and old[1] == terms:
+        return old
+    return stage_attraction(body, terms, kept.context), terms
+
+
+def _finished(sized: SizedSystem, number: int, context: Context) -> _Part:
+    """Checks and schedule of a sized system, and its sheets by node."""
+    for body in sized.bodies:
+        check_body(body, context, sized)
+    check_system(sized, context)
+    below = tuple(sheet.continued() for sheet in sized.below)
+    sense_check_system(SizedSystem(
+        sized.system, sized.sheet, sized.bodies, below, sized.filters, sized.disinfection))
+    all_sheets = (sized.sheet, *sized.bodies, *below)
+    return _Part(
+        system=sized.system, number=number, sheets={sheet.node.id: sheet for sheet in all_sheets}, sheet=sized.sheet,
+        findings=tuple(finding for sheet in all_sheets for finding in sheet.findings),
+        equipment=equipment_of(sized, number))
+
+
+def _site_sheet(site: Site, parts: list[_Part], context: Context) -> Sheet:
+    """Totals of the site: sums over its systems of every figure that adds up."""
+    sheet = Sheet(site)
+    with_water = [part for part in parts if part.system.attractions]
+    for key in SITE_TOTALS:
+        kind = FIGURE_KINDS[key]
+        values = [(part.system.name, part.sheet[key]) for part in with_water if key in part.sheet.figures]
+        if values:
+            sheet.record(key, total(kind.label, values, kind.measure, ARITHMETIC))
+        elif key in ALWAYS:
+            sheet.record(key, NO_SYSTEMS)
+    sheet.work("turnover_time", turnover.turnover_time, sheet["volume"], sheet["design_flow"])
+    sense_check_site(sheet, site, context.basis.unknown)
+    return sheet
+
+
+ALWAYS = frozenset((
+    "volume", "surface_area", "peak_occupancy", "design_flow", "filter_area", "feed_capacity", "salt_mass", "salt_bags",
+    "salt_pallets"))

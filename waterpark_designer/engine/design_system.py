@@ -1,0 +1,92 @@
+"""Figures of one recirculation system: flow, filtration, disinfection and salt, and what they mean for each body."""
+
+from dataclasses import dataclass
+
+from waterpark_designer.engine.choose import Choice
+from waterpark_designer.engine.context import Context
+from waterpark_designer.engine.design_attraction import AttractionStage
+from waterpark_designer.engine.formulas import turnover
+from waterpark_designer.engine.plan_salt import plan_salt
+from waterpark_designer.engine.sheet import Sheet
+from waterpark_designer.engine.size_disinfection import DisinfectionChoices, size_disinfection
+from waterpark_designer.engine.size_filters import size_filters
+from waterpark_designer.engine.worked import Missing, Value, given, total
+from waterpark_designer.model.systems import RecirculationSystem
+from waterpark_designer.rules.rule_set import Fact
+from waterpark_designer.sources import ARITHMETIC
+from waterpark_designer.units import AREA, BATHERS, FLOW, VOLUME, Measure
+
+NO_WATER = Missing("Add a body of water to this system.")
+
+
+@dataclass(frozen=True, slots=True)
+class SizedSystem:
+    """A system with its bodies' sheets completed, and what was chosen from the catalogue."""
+
+    system: RecirculationSystem
+    sheet: Sheet
+    bodies: tuple[Sheet, ...]
+    below: tuple[Sheet, ...]
+    filters: Choice
+    disinfection: DisinfectionChoices
+
+
+SUMS: tuple[tuple[str, str, Measure], ...] = (
+    ("volume", "Volume", VOLUME), ("surface_area", "Surface area", AREA),
+    ("peak_occupancy", "Peak occupancy", BATHERS), ("bathers_a_day", "Bathers on the design day", BATHERS),
+    ("least_flow", "Least recirculation flow", FLOW))
+FEATURE_SUMS = ("feature_flow", "recycled_feature_flow", "circulation_feature_flow")
+
+
+def size_system(system: RecirculationSystem, stages: list[AttractionStage], context: Context) -> SizedSystem:
+    """Size one system from the first stage of its attractions."""
+    sheet = Sheet(system)
+    bodies = [stage.sheet.continued() for stage in stages]
+    for key, title, measure in SUMS:
+        sheet.record(key, total(title, _of(bodies, key), measure, ARITHMETIC) if bodies else NO_WATER)
+    for key in FEATURE_SUMS:
+        parts = _of([body for body in bodies if key in body.figures], key)
+        if parts:
+            sheet.record(key, total(key, parts, FLOW, ARITHMETIC))
+    _flow(sheet, system, bodies, context)
+    facts = system_facts(system)
+    filters = size_filters(sheet, system, facts, context)
+    disinfection = size_disinfection(sheet, bodies, system, facts, context)
+    plan_salt(sheet, bodies, system, context)
+    below = tuple(one for stage in stages for one in stage.below)
+    return SizedSystem(system, sheet, tuple(bodies), below, filters, disinfection)
+
+
+def _of(bodies: list[Sheet], key: str) -> list[tuple[str, Value]]:
+    return [(body.node.name, body[key]) for body in bodies]
+
+
+def _flow(sheet: Sheet, system: RecirculationSystem, bodies: list[Sheet], context: Context) -> None:
+    """Design flow of the system and of each body, and the turnover each gets."""
+    least = sheet["least_flow"]
+    flow = given(system, "fixed_flow")
+    if isinstance(flow, Missing):
+        flow = turnover.flow_with_margin(least, given(system, "design_margin"))
+    flow = sheet.record("design_flow", flow)
+    _turnover(sheet, sheet["volume"], flow, context)
+    for body in bodies:
+        share = body.work("design_flow", turnover.share_of_flow, flow, body["least_flow"], least)
+        _turnover(body, body["volume"], share, context)
+
+
+def _turnover(sheet: Sheet, volume: Value, flow: Value, context: Context) -> None:
+    time = sheet.work("turnover_time", turnover.turnover_time, volume, flow)
+    sheet.work("turnovers_a_day", turnover.turnovers_a_day, time)
+    sheet.work("treated_share", turnover.treated_share, given(context, "turnovers_counted"))
+
+
+def system_facts(system: RecirculationSystem) -> dict[str, Fact]:
+    """What rule sets may ask about a system: its filters, and the warmest and saltiest of its waters."""
+    plan = system.filters
+    facts: dict[str, Fact] = {
+        "medium": plan.medium.value, "bed_depth": plan.bed_depth, "continuous_feed": plan.continuous_feed,
+        "pressure_vessel": plan.pressure_vessel, "secondary": system.secondary.kind.value}
+    if system.attractions:
+        facts["temperature"] = max(body.water_temperature for body in system.attractions)
+        facts["salinity"] = max(body.target_salinity for body in system.attractions)
+    return facts

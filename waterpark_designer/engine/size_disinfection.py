@@ -1,0 +1,129 @@
+"""Disinfection of one system: feed capacity, generators, hypochlorite and secondary treatment."""
+
+from dataclasses import dataclass
+
+from waterpark_designer.engine.choose import Choice, choose
+from waterpark_designer.engine.context import Context
+from waterpark_designer.engine.formulas import disinfection
+from waterpark_designer.engine.sheet import Sheet
+from waterpark_designer.engine.worked import Missing, Step, Value, Worked, given, greatest, leaf, least, total
+from waterpark_designer.model.catalogue import ItemKind
+from waterpark_designer.model.kinds import PrimaryDisinfection, SecondaryDisinfection, SecondaryFlow
+from waterpark_designer.model.systems import RecirculationSystem
+from waterpark_designer.rules.rule_set import Fact
+from waterpark_designer.sources import ARITHMETIC
+from waterpark_designer.units import DAILY_VOLUME, HOURS, MASS_RATE, SHARE, SMALL_VOLUME, VOLUME
+
+GENERATOR_KINDS = {
+    PrimaryDisinfection.IN_RETURN_CELLS: ItemKind.IN_RETURN_CELLS,
+    PrimaryDisinfection.BRINE_FED: ItemKind.BRINE_FED_GENERATOR,
+}
+
+
+@dataclass(frozen=True, slots=True)
+class DisinfectionChoices:
+    """What was chosen from the catalogue; `generator` is None where chlorine is not made on site."""
+
+    generator: Choice | None
+    feed_pump: Choice
+    tank: Choice
+
+
+def size_disinfection(
+    sheet: Sheet, bodies: list[Sheet], system: RecirculationSystem, facts: dict[str, Fact], context: Context,
+) -> DisinfectionChoices:
+    """Fill in the disinfection figures and return what was chosen."""
+    plan = system.disinfection
+    needed = _feed_capacity(sheet, bodies, system, facts, context)
+    generator = _generators(sheet, system, needed, context) if plan.primary in GENERATOR_KINDS else None
+    pump, tank = _hypochlorite(sheet, system, needed, context)
+    size_secondary(sheet, system, context)
+    return DisinfectionChoices(generator, pump, tank)
+
+
+def _feed_capacity(
+    sheet: Sheet, bodies: list[Sheet], system: RecirculationSystem, facts: dict[str, Fact], context: Context,
+) -> Value:
+    by_volume = _feed_by_volume(sheet, bodies, context)
+    if isinstance(by_volume, Worked):
+        sheet.record("feed_by_volume", by_volume)
+    concentration = context.limit(sheet, "feed_per_flow", None, facts)
+    if isinstance(concentration, Worked):
+        sheet.work("feed_by_flow", disinfection.feed_by_flow, sheet["design_flow"], concentration)
+    demand = sheet.work("chlorine_demand", disinfection.chlorine_demand, sheet["bathers_a_day"])
+    sheet.work("feed_by_demand", disinfection.feed_by_demand, given(system.disinfection, "demand_factor"), demand)
+    parts = [(sheet.figures[key].kind.label, sheet[key]) for key in (
+        "feed_by_volume", "feed_by_flow", "feed_by_demand") if key in sheet.figures]
+    return sheet.record("feed_capacity", greatest("Chlorine feed capacity needed", parts, MASS_RATE, ARITHMETIC))
+
+
+def _feed_by_volume(sheet: Sheet, bodies: list[Sheet], context: Context) -> Value:
+    parts = []
+    for body in bodies:
+        setting: dict[str, Fact] = {"setting": body.node.setting.value}  # type: ignore[attr-defined]
+        limit = context.limit(sheet, "feed_per_volume", body.node.kind, setting)  # type: ignore[attr-defined]
+        parts.append((body.node.name, disinfection.feed_by_volume(body["volume"], limit)))
+    return total("Feed by volume", parts, MASS_RATE, ARITHMETIC)
+
+
+def _generators(sheet: Sheet, system: RecirculationSystem, needed: Value, context: Context) -> Choice:
+    plan = system.disinfection
+    choice = choose(
+        context, GENERATOR_KINDS[plan.primary], plan.item, plan.count, 1, needed, MASS_RATE,
+        disinfection.generators_needed)
+    size = sheet.record("generator_size", choice.size)
+    count = sheet.record("generator_count", choice.count)
+    installed = with_spare(count, plan.spare)
+    output = sheet.work("generator_capacity", disinfection.generator_capacity, installed, size)
+    sheet.work("capacity_one_out", disinfection.capacity_one_out, installed, size, needed)
+    hydrogen = sheet.work("hydrogen", disinfection.hydrogen_flow, output)
+    sheet.work("dilution_air", disinfection.hydrogen_dilution_air, hydrogen)
+    return choice
+
+
+def with_spare(count: Value, spare: bool) -> Value:
+    """The number installed: those in duty, and a spare where the plan has one."""
+    if isinstance(count, Missing) or not spare:
+        return count
+    return Worked(count + 1, Step("Number installed, with a spare", ARITHMETIC, parts=(("In duty", count),)))
+
+
+def _hypochlorite(
+    sheet: Sheet, system: RecirculationSystem, needed: Value, context: Context,
+) -> tuple[Choice, Choice]:
+    plan = system.disinfection
+    share: Value = given(plan, "backup_share")
+    if plan.primary is PrimaryDisinfection.HYPOCHLORITE:
+        share = leaf(1.0, "All of the feed: hypochlorite is the only chlorine", ARITHMETIC, measure=SHARE)
+    feed = sheet.work(
+        "backup_feed", disinfection.hypochlorite_flow, share, needed, given(plan, "hypochlorite_strength"))
+    pump = choose(context, ItemKind.FEED_PUMP, "", None, 1, feed, DAILY_VOLUME, disinfection.feed_pumps_needed)
+    sheet.record("feed_pump_size", pump.size)
+    sheet.record("feed_pump_count", pump.count)
+    storage = sheet.work(
+        "hypochlorite_storage", disinfection.hypochlorite_storage, feed, given(plan, "backup_storage"))
+    tank = choose(context, ItemKind.SOLUTION_TANK, "", None, 1, storage, SMALL_VOLUME, disinfection.tanks_needed)
+    sheet.record("hypochlorite_tank", tank.size)
+    return pump, tank
+
+
+def size_secondary(sheet: Sheet, system: RecirculationSystem, context: Context) -> None:
+    """Flow of ultraviolet or ozone treatment, by the dilution formula or the whole recirculation."""
+    plan = system.secondary
+    if plan.kind is SecondaryDisinfection.NONE:
+        return
+    if plan.flow is SecondaryFlow.FULL_FLOW:
+        sheet.record("secondary_flow", sheet["design_flow"])
+        return
+    longest = context.limit(sheet, "secondary_longest_time", None, {})
+    share = context.limit(sheet, "secondary_closed_share", None, {})
+    by_closing = disinfection.secondary_time_by_closing(share, given(context.operation, "closed_hours"))
+    time = sheet.record("secondary_time", least(
+        "Time for secondary treatment", [("At most", longest), ("By closed time", by_closing)], HOURS, ARITHMETIC))
+    if isinstance(time, Worked) and time <= 0:
+        time = Missing("Enter the hours closed without interruption; the dilution formula counts on them.")
+    volume = total("Water of the whole system", [
+        ("Bodies of water", sheet["volume"]), ("Surge tank", given(system, "surge_volume")),
+        ("Piping", given(system, "piping_volume"))], VOLUME, ARITHMETIC)
+    flow = sheet.work("secondary_flow_by_dilution", disinfection.secondary_dilution_flow, volume, time)
+    sheet.record("secondary_flow", flow)

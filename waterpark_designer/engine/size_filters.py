@@ -1,0 +1,74 @@
+"""Filtration of one system: area, number, rates and backwash."""
+
+from waterpark_designer.engine.choose import Choice, choose
+from waterpark_designer.engine.context import Context
+from waterpark_designer.engine.formulas import filtration
+from waterpark_designer.engine.sheet import Sheet
+from waterpark_designer.engine.worked import Missing, Value, Worked, given, least
+from waterpark_designer.model.catalogue import ItemKind
+from waterpark_designer.model.kinds import FilterMedium
+from waterpark_designer.model.systems import RecirculationSystem
+from waterpark_designer.rules.rule_set import Fact
+from waterpark_designer.sources import ARITHMETIC
+from waterpark_designer.units import AREA, FILTER_RATE, FOOT
+
+ITEM_KINDS = {
+    FilterMedium.HIGH_RATE_SAND: ItemKind.HIGH_RATE_SAND_FILTER,
+    FilterMedium.TWO_LAYER: ItemKind.TWO_LAYER_FILTER,
+    FilterMedium.PRECOAT: ItemKind.PRECOAT_FILTER,
+    FilterMedium.CARTRIDGE: ItemKind.CARTRIDGE_FILTER,
+}
+BACKWASHED = (FilterMedium.HIGH_RATE_SAND, FilterMedium.TWO_LAYER)
+LARGEST_SINGLE_FILTER = 12.6 * FOOT**2
+"""Small systems run on one filter up to a 48-inch tank; common practice."""
+
+
+def size_filters(sheet: Sheet, system: RecirculationSystem, facts: dict[str, Fact], context: Context) -> Choice:
+    """Fill in the filtration figures and return the chosen filter."""
+    plan, flow = system.filters, sheet["design_flow"]
+    rate = sheet.record("filter_rate_limit", _rate_limit(sheet, system, facts, context))
+    needed = sheet.work("filter_area_needed", filtration.filter_area_needed, flow, rate)
+    fewest = 2 if isinstance(needed, Worked) and needed > LARGEST_SINGLE_FILTER else 1
+    choice = choose(
+        context, ITEM_KINDS[plan.medium], plan.item, plan.count, fewest, needed, AREA, filtration.filters_needed)
+    size = sheet.record("filter_size", choice.size)
+    count = sheet.record("filter_count", choice.count)
+    area = sheet.work("filter_area", filtration.filter_area, count, size)
+    sheet.work("filter_rate", filtration.filter_rate, flow, area)
+    sheet.record("filter_rate_one_out", _rate_one_out(flow, count, size))
+    if plan.medium in BACKWASHED:
+        _backwash(sheet, system, facts, context)
+    if plan.medium is FilterMedium.PRECOAT:
+        sheet.work("precoat_charge", filtration.precoat_charge, area)
+    return choice
+
+
+def _rate_limit(sheet: Sheet, system: RecirculationSystem, facts: dict[str, Fact], context: Context) -> Value:
+    """The lowest rate that the code basis allows for any kind of water on the system."""
+    medium = system.filters.medium.label.lower()
+    kinds = sorted({attraction.kind for attraction in system.attractions})
+    limits = [
+        (kind.label, context.limit(sheet, "filter_rate", kind, facts, f"{medium} filters")) for kind in kinds]
+    if len(limits) == 1:
+        return limits[0][1]
+    return least("Largest filter rate allowed", limits, FILTER_RATE, ARITHMETIC)
+
+
+def _rate_one_out(flow: Value, count: Value, size: Value) -> Value:
+    if isinstance(count, Worked) and count < 2:
+        return Missing("There is one filter only; nothing is filtered while it is washed.")
+    return filtration.filter_rate_one_out(flow, count, size)
+
+
+def _backwash(sheet: Sheet, system: RecirculationSystem, facts: dict[str, Fact], context: Context) -> None:
+    plan = system.filters
+    rate = given(plan, "backwash_rate")
+    if isinstance(rate, Missing):
+        rate = context.limit(sheet, "backwash_rate_least", None, facts, f"{plan.medium.label.lower()} filters")
+    rate = sheet.record("backwash_rate", rate)
+    flow = sheet.work("backwash_flow", filtration.backwash_flow, rate, sheet["filter_size"])
+    volume = sheet.work("backwash_volume", filtration.backwash_volume, flow, given(plan, "backwash_duration"))
+    daily = sheet.work(
+        "backwash_water_a_day", filtration.backwash_water_a_day, sheet["filter_count"], volume,
+        given(plan, "backwash_interval"))
+    sheet.work("backwash_water_a_season", filtration.water_of_a_season, daily, given(context.operation, "season"))
