@@ -24,7 +24,13 @@ class Choice:
 
 
 def choose(
-    context: Context, kind: ItemKind, name: str, count: int | None, fewest: int, needed: Value, measure: Measure,
+    context: Context,
+    kind: ItemKind,
+    name: str,
+    count: int | None,
+    fewest: int,
+    needed: Value,
+    measure: Measure,
     counting: Callable[..., Any],
 ) -> Choice:
     """The user's item and count where given; otherwise the fewest units whose smallest sufficient size exists.

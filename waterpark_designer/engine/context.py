@@ -25,9 +25,12 @@ class Context:
     def same_as(self, other: "Context") -> bool:
         """Whether a design made in the other context still holds in this one."""
         return (
-            self.basis is other.basis and self._generic is other._generic and self._supplier == other._supplier
+            self.basis is other.basis
+            and self._generic is other._generic
+            and self._supplier == other._supplier
             and (self.operation, self.losses, self.salt, self.turnovers_counted)
-            == (other.operation, other.losses, other.salt, other.turnovers_counted))
+            == (other.operation, other.losses, other.salt, other.turnovers_counted)
+        )
 
     def items(self, kind: ItemKind) -> tuple[CatalogueItem, ...]:
         """Nominal sizes of a kind, smallest first; the supplier's where the project has any, else the generic ones."""
@@ -43,7 +46,7 @@ class Context:
         return next((item for item in both if item.kind is kind and item.name == name), None)
 
     def limit(
-        self, sheet: Sheet, quantity: str, kind: AttractionKind | None, facts: Mapping[str, Fact], where: str = "",
+        self, sheet: Sheet, quantity: str, kind: AttractionKind | None, facts: Mapping[str, Fact], where: str = ""
     ) -> Value:
         """The limit in force as a leaf of the working, noted on the sheet; Missing where the code basis is silent."""
         found = self.basis.limit(quantity, kind, facts)
@@ -52,7 +55,8 @@ class Context:
             for_whom = where or (kind.label.lower() if kind else "this system")
             return Missing(
                 f"The code basis is silent on {label} for {for_whom}. Add a rule set, amend it, or set this figure by hand.",
-                silent=True)
+                silent=True,
+            )
         sheet.limits.add(found.key)
         return self._leaf(found)
 
@@ -60,6 +64,13 @@ class Context:
         if limit.key not in self._limits:
             kind = LIMIT_KINDS[limit.quantity]
             self._limits[limit.key] = Worked(
-                limit.value, Step(f"{kind.label}, {kind.sense.value}", limit.source, measure=kind.measure, note=limit.note,
-                                  limit=limit.key))
+                limit.value,
+                Step(
+                    f"{kind.label}, {kind.sense.value}",
+                    limit.source,
+                    measure=kind.measure,
+                    note=limit.note,
+                    limit=limit.key,
+                ),
+            )
         return self._limits[limit.key]

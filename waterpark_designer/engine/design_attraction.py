@@ -10,6 +10,7 @@ from waterpark_designer.engine.design_zone import (
     occupy_zone,
     zone_facts,
 )
+from waterpark_designer.engine.figure_kinds import FIGURE_KINDS
 from waterpark_designer.engine.formulas import geometry, turnover
 from waterpark_designer.engine.sheet import Sheet
 from waterpark_designer.engine.worked import Missing, Value, Worked, given, greatest, leaf, least, total
@@ -19,13 +20,7 @@ from waterpark_designer.model.kinds import FeatureKind, FeaturePump, FeatureWate
 from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.model.zones import SprayDeck, Zone
 from waterpark_designer.rules.rule_set import Fact
-from waterpark_designer.sources import (
-    ARITHMETIC,
-    GEOMETRY,
-    TURNOVER_SHORTEST,
-    TURNOVER_SUM,
-    TURNOVER_WEIGHTED,
-)
+from waterpark_designer.sources import ARITHMETIC, GEOMETRY, TURNOVER_SHORTEST, TURNOVER_SUM, TURNOVER_WEIGHTED
 from waterpark_designer.units import AREA, BATHERS, FLOW, HOURS, LENGTH, VOLUME, VOLUME_TIME, Measure
 
 
@@ -51,8 +46,12 @@ def terms_of(system: RecirculationSystem) -> SystemTerms:
     """The terms under which a system's attractions are designed."""
     plan = system.filters
     facts = (
-        ("secondary", system.secondary.kind.value), ("medium", plan.medium.value), ("bed_depth", plan.bed_depth),
-        ("continuous_feed", plan.continuous_feed), ("pressure_vessel", plan.pressure_vessel))
+        ("secondary", system.secondary.kind.value),
+        ("medium", plan.medium.value),
+        ("bed_depth", plan.bed_depth),
+        ("continuous_feed", plan.continuous_feed),
+        ("pressure_vessel", plan.pressure_vessel),
+    )
     return SystemTerms(system.combination, system.design_margin, facts)
 
 
@@ -60,7 +59,7 @@ def stage_attraction(attraction: Attraction, terms: SystemTerms, context: Contex
     """Geometry, occupancy, features and least flow of a body of water."""
     sheet = Sheet(attraction)
     features = [_stage_feature(feature) for feature in attraction.features]
-    _feature_flows(sheet, features)
+    _feature_flows(sheet, attraction, features)
     zones = [_draw_up(zone, sheet, attraction, terms, context) for zone in attraction.zones]
     _geometry(sheet, zones)
     for zone_sheet, zone in zip(zones, attraction.zones, strict=True):
@@ -81,19 +80,19 @@ def _stage_feature(feature: Feature) -> Sheet:
     return sheet
 
 
-def _feature_flows(sheet: Sheet, features: list[Sheet]) -> None:
+def _feature_flows(sheet: Sheet, attraction: Attraction, features: list[Sheet]) -> None:
     if not features:
         return
-    flows = [(one.node, one["feature_flow"]) for one in features]
-    sheet.record("feature_flow", total("Feature flow", _named(flows), FLOW, ARITHMETIC))
-    recycled = [(node, flow) for node, flow in flows if node.water is FeatureWater.RECYCLED]
-    sheet.record("recycled_feature_flow", total("Feature flow from unfiltered water", _named(recycled), FLOW, ARITHMETIC))
-    drawn = [(node, flow) for node, flow in flows if node.pump is FeaturePump.RECIRCULATION]
-    sheet.record("circulation_feature_flow", total("Feature flow from the recirculation", _named(drawn), FLOW, ARITHMETIC))
-
-
-def _named(flows: list) -> list[tuple[str, Value]]:
-    return [(node.name, flow) for node, flow in flows]
+    flows = [(feature, one["feature_flow"]) for feature, one in zip(attraction.features, features, strict=True)]
+    recycled = [(feature, flow) for feature, flow in flows if feature.water is FeatureWater.RECYCLED]
+    drawn = [(feature, flow) for feature, flow in flows if feature.pump is FeaturePump.RECIRCULATION]
+    for key, parts in (
+        ("feature_flow", flows),
+        ("recycled_feature_flow", recycled),
+        ("circulation_feature_flow", drawn),
+    ):
+        named = [(feature.name, flow) for feature, flow in parts]
+        sheet.record(key, total(FIGURE_KINDS[key].label, named, FLOW, ARITHMETIC))
 
 
 def _draw_up(zone: Zone, sheet: Sheet, attraction: Attraction, terms: SystemTerms, context: Context) -> Sheet:
@@ -112,7 +111,7 @@ def _draw_up(zone: Zone, sheet: Sheet, attraction: Attraction, terms: SystemTerm
 
 
 def _least_tank(
-    sheet: Sheet, zone: Zone, attraction: Attraction, flow: Value, time: Value, terms: SystemTerms, context: Context,
+    sheet: Sheet, zone: Zone, attraction: Attraction, flow: Value, time: Value, terms: SystemTerms, context: Context
 ) -> Value:
     """The greater of a fixed least and the reserve for pumps; a large tank may go by splash area instead."""
     kind = attraction.kind_of(zone)
@@ -123,15 +122,18 @@ def _least_tank(
     per_area = context.limit(sheet, "tank_volume_per_area", kind, {})
     if isinstance(reserve, Worked) and isinstance(large, Worked) and reserve > large:
         by_area = turnover.tank_volume_by_area(given(zone.shape, "area"), per_area)
-        reserve = least("Reserve of a large tank", [("By time", reserve), ("By splash area", by_area)], VOLUME, ARITHMETIC)
+        reserve = least(
+            "Reserve of a large tank", [("By time", reserve), ("By splash area", by_area)], VOLUME, ARITHMETIC
+        )
     return greatest("Least holding tank volume", [("Fixed", fixed), ("Reserve", reserve)], VOLUME, ARITHMETIC)
 
 
 def _reserve(reserve_time: Value, flow: Value, time: Value, margin: float) -> Value:
     if isinstance(reserve_time, Worked) and isinstance(time, Worked) and reserve_time * (1 + margin) >= time:
-        return Missing("The tank's reserve time is as long as its turnover time, so no tank would do. Amend one of them.")
-    return turnover.tank_volume_by_reserve(
-        reserve_time, flow, time, leaf(margin, "Design margin", ARITHMETIC))
+        return Missing(
+            "The tank's reserve time is as long as its turnover time, so no tank would do. Amend one of them."
+        )
+    return turnover.tank_volume_by_reserve(reserve_time, flow, time, leaf(margin, "Design margin", ARITHMETIC))
 
 
 def _geometry(sheet: Sheet, zones: list[Sheet]) -> None:
@@ -192,14 +194,13 @@ def _combined(sheet: Sheet, zones: list[Sheet], combination: ZoneCombination) ->
     if combination is ZoneCombination.SUM:
         flows = [(zone.node.name, zone["least_flow_by_time"]) for zone in zones]
         return turnover.turnover_of_zone_flows(sheet["volume"], total("Zone flows", flows, FLOW, TURNOVER_SUM))
-    products = [
-        (zone.node.name, turnover.volume_time(zone["volume"], zone["longest_turnover"])) for zone in zones]
+    products = [(zone.node.name, turnover.volume_time(zone["volume"], zone["longest_turnover"])) for zone in zones]
     weighted = total("Volumes times turnover times", products, VOLUME_TIME, TURNOVER_WEIGHTED)
     return turnover.volume_weighted_turnover(weighted, sheet["volume"])
 
 
 def _flow_by_load(
-    sheet: Sheet, zones: list[Sheet], attraction: Attraction, terms: SystemTerms, context: Context,
+    sheet: Sheet, zones: list[Sheet], attraction: Attraction, terms: SystemTerms, context: Context
 ) -> None:
     """Flow by surface and load, with a floor for the basin and what features add, where the code sizes that way."""
     parts = [(zone.node.name, zone["least_flow_by_load"]) for zone in zones if "least_flow_by_load" in zone.figures]
@@ -212,14 +213,16 @@ def _flow_by_load(
         flow = greatest("Flow by surface and load", [("By load", flow), ("At least", floor)], FLOW, ARITHMETIC)
     flow = sheet.record("least_flow_by_load", flow)
     surcharges = [
-        (feature.name, value) for feature in attraction.features
-        if isinstance(value := _surcharge(feature, attraction, facts, sheet, context), Worked)]
+        (feature.name, value)
+        for feature in attraction.features
+        if isinstance(value := _surcharge(feature, attraction, facts, sheet, context), Worked)
+    ]
     if surcharges:
         sheet.record("feature_surcharge", total("Flow added for features", surcharges, FLOW, ARITHMETIC))
 
 
 def _surcharge(
-    feature: Feature, attraction: Attraction, facts: dict[str, Fact], sheet: Sheet, context: Context,
+    feature: Feature, attraction: Attraction, facts: dict[str, Fact], sheet: Sheet, context: Context
 ) -> Value:
     """Treated flow that the code adds for one feature group; Missing where it adds none."""
     kind = attraction.kind
@@ -241,6 +244,9 @@ def _least_flow(sheet: Sheet) -> None:
     if "feature_surcharge" in sheet.figures:
         by_load = turnover.flow_with_surcharge(by_load, sheet["feature_surcharge"])
     parts = [("By turnover time", sheet["least_flow_by_time"]), ("By surface and load", by_load)]
-    stated = [part for part, key in zip(parts, ("least_flow_by_time", "least_flow_by_load"), strict=True)
-              if key in sheet.figures]
+    stated = [
+        part
+        for part, key in zip(parts, ("least_flow_by_time", "least_flow_by_load"), strict=True)
+        if key in sheet.figures
+    ]
     sheet.record("least_flow", greatest("Least recirculation flow", stated, FLOW, ARITHMETIC))

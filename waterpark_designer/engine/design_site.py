@@ -6,12 +6,7 @@ from dataclasses import dataclass
 from waterpark_designer.engine.checks import check_body, check_system
 from waterpark_designer.engine.context import Context
 from waterpark_designer.engine.design import SiteDesign
-from waterpark_designer.engine.design_attraction import (
-    AttractionStage,
-    SystemTerms,
-    stage_attraction,
-    terms_of,
-)
+from waterpark_designer.engine.design_attraction import AttractionStage, SystemTerms, stage_attraction, terms_of
 from waterpark_designer.engine.design_system import SizedSystem, size_system
 from waterpark_designer.engine.draw_up_schedule import equipment_of
 from waterpark_designer.engine.figure_kinds import FIGURE_KINDS
@@ -29,10 +24,33 @@ from waterpark_designer.rules.rule_set import CodeBasis
 from waterpark_designer.sources import ARITHMETIC
 
 SITE_TOTALS = (
-    "volume", "surface_area", "peak_occupancy", "bathers_a_day", "least_flow", "design_flow", "feature_flow",
-    "filter_area", "backwash_water_a_day", "backwash_water_a_season", "feed_capacity", "chlorine_demand",
-    "generator_capacity", "hydrogen", "dilution_air", "backup_feed", "hypochlorite_storage", "secondary_flow", "salt_mass",
-    "salt_bags", "salt_pallets", "exchange_volume", "saline_loss", "generator_salt", "make_up_salt", "make_up_bags")
+    "volume",
+    "surface_area",
+    "peak_occupancy",
+    "bathers_a_day",
+    "least_flow",
+    "design_flow",
+    "feature_flow",
+    "filter_area",
+    "backwash_water_a_day",
+    "backwash_water_a_season",
+    "feed_capacity",
+    "chlorine_demand",
+    "generator_capacity",
+    "hydrogen",
+    "dilution_air",
+    "backup_feed",
+    "hypochlorite_storage",
+    "secondary_flow",
+    "salt_mass",
+    "salt_bags",
+    "salt_pallets",
+    "exchange_volume",
+    "saline_loss",
+    "generator_salt",
+    "make_up_salt",
+    "make_up_bags",
+)
 NO_SYSTEMS = Missing("Add a body of water to the site.")
 
 
@@ -58,7 +76,7 @@ class _Kept:
 
 
 def design_site(
-    site: Site, basis: CodeBasis, catalogue: Sequence[CatalogueItem], previous: SiteDesign | None = None,
+    site: Site, basis: CodeBasis, catalogue: Sequence[CatalogueItem], previous: SiteDesign | None = None
 ) -> SiteDesign:
     """The design of a site against a code basis with nominal sizes to choose from.
 
@@ -76,10 +94,13 @@ def design_site(
     sheet = _site_sheet(site, list(parts.values()), kept.context)
     sheets[site.id] = sheet
     return SiteDesign(
-        site=site, basis=basis, sheets=sheets,
+        site=site,
+        basis=basis,
+        sheets=sheets,
         findings=(*sheet.findings, *(finding for part in parts.values() for finding in part.findings)),
         equipment=tuple(line for part in parts.values() for line in part.equipment),
-        kept=_Kept(kept.context, parts, stages))
+        kept=_Kept(kept.context, parts, stages),
+    )
 
 
 def _usable(previous: SiteDesign | None, context: Context) -> _Kept:
@@ -90,7 +111,7 @@ def _usable(previous: SiteDesign | None, context: Context) -> _Kept:
 
 
 def _part(
-    system: RecirculationSystem, number: int, kept: _Kept, stages: dict[str, tuple[AttractionStage, SystemTerms]],
+    system: RecirculationSystem, number: int, kept: _Kept, stages: dict[str, tuple[AttractionStage, SystemTerms]]
 ) -> _Part:
     old = kept.parts.get(system.id)
     if old is not None and old.system is system and old.number == number:
@@ -116,13 +137,16 @@ def _finished(sized: SizedSystem, number: int, context: Context) -> _Part:
         check_body(body, context, sized)
     check_system(sized, context)
     below = tuple(sheet.continued() for sheet in sized.below)
-    sense_check_system(SizedSystem(
-        sized.system, sized.sheet, sized.bodies, below, sized.filters, sized.disinfection))
+    sense_check_system(SizedSystem(sized.system, sized.sheet, sized.bodies, below, sized.filters, sized.disinfection))
     all_sheets = (sized.sheet, *sized.bodies, *below)
     return _Part(
-        system=sized.system, number=number, sheets={sheet.node.id: sheet for sheet in all_sheets}, sheet=sized.sheet,
+        system=sized.system,
+        number=number,
+        sheets={sheet.node.id: sheet for sheet in all_sheets},
+        sheet=sized.sheet,
         findings=tuple(finding for sheet in all_sheets for finding in sheet.findings),
-        equipment=equipment_of(sized, number))
+        equipment=equipment_of(sized, number),
+    )
 
 
 def _site_sheet(site: Site, parts: list[_Part], context: Context) -> Sheet:
@@ -141,6 +165,16 @@ def _site_sheet(site: Site, parts: list[_Part], context: Context) -> Sheet:
     return sheet
 
 
-ALWAYS = frozenset((
-    "volume", "surface_area", "peak_occupancy", "design_flow", "filter_area", "feed_capacity", "salt_mass", "salt_bags",
-    "salt_pallets"))
+ALWAYS = frozenset(
+    (
+        "volume",
+        "surface_area",
+        "peak_occupancy",
+        "design_flow",
+        "filter_area",
+        "feed_capacity",
+        "salt_mass",
+        "salt_bags",
+        "salt_pallets",
+    )
+)

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from waterpark_designer.engine.choose import Choice
 from waterpark_designer.engine.context import Context
 from waterpark_designer.engine.design_attraction import AttractionStage
+from waterpark_designer.engine.figure_kinds import FIGURE_KINDS
 from waterpark_designer.engine.formulas import turnover
 from waterpark_designer.engine.plan_salt import plan_salt
 from waterpark_designer.engine.sheet import Sheet
@@ -14,7 +15,7 @@ from waterpark_designer.engine.worked import Missing, Value, given, total
 from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.rules.rule_set import Fact
 from waterpark_designer.sources import ARITHMETIC
-from waterpark_designer.units import AREA, BATHERS, FLOW, VOLUME, Measure
+from waterpark_designer.units import FLOW
 
 NO_WATER = Missing("Add a body of water to this system.")
 
@@ -31,10 +32,7 @@ class SizedSystem:
     disinfection: DisinfectionChoices
 
 
-SUMS: tuple[tuple[str, str, Measure], ...] = (
-    ("volume", "Volume", VOLUME), ("surface_area", "Surface area", AREA),
-    ("peak_occupancy", "Peak occupancy", BATHERS), ("bathers_a_day", "Bathers on the design day", BATHERS),
-    ("least_flow", "Least recirculation flow", FLOW))
+SUMS = ("volume", "surface_area", "peak_occupancy", "bathers_a_day", "least_flow")
 FEATURE_SUMS = ("feature_flow", "recycled_feature_flow", "circulation_feature_flow")
 
 
@@ -42,12 +40,13 @@ def size_system(system: RecirculationSystem, stages: list[AttractionStage], cont
     """Size one system from the first stage of its attractions."""
     sheet = Sheet(system)
     bodies = [stage.sheet.continued() for stage in stages]
-    for key, title, measure in SUMS:
-        sheet.record(key, total(title, _of(bodies, key), measure, ARITHMETIC) if bodies else NO_WATER)
+    for key in SUMS:
+        kind = FIGURE_KINDS[key]
+        sheet.record(key, total(kind.label, _of(bodies, key), kind.measure, ARITHMETIC) if bodies else NO_WATER)
     for key in FEATURE_SUMS:
         parts = _of([body for body in bodies if key in body.figures], key)
         if parts:
-            sheet.record(key, total(key, parts, FLOW, ARITHMETIC))
+            sheet.record(key, total(FIGURE_KINDS[key].label, parts, FLOW, ARITHMETIC))
     _flow(sheet, system, bodies, context)
     facts = system_facts(system)
     filters = size_filters(sheet, system, facts, context)
@@ -84,8 +83,12 @@ def system_facts(system: RecirculationSystem) -> dict[str, Fact]:
     """What rule sets may ask about a system: its filters, and the warmest and saltiest of its waters."""
     plan = system.filters
     facts: dict[str, Fact] = {
-        "medium": plan.medium.value, "bed_depth": plan.bed_depth, "continuous_feed": plan.continuous_feed,
-        "pressure_vessel": plan.pressure_vessel, "secondary": system.secondary.kind.value}
+        "medium": plan.medium.value,
+        "bed_depth": plan.bed_depth,
+        "continuous_feed": plan.continuous_feed,
+        "pressure_vessel": plan.pressure_vessel,
+        "secondary": system.secondary.kind.value,
+    }
     if system.attractions:
         facts["temperature"] = max(body.water_temperature for body in system.attractions)
         facts["salinity"] = max(body.target_salinity for body in system.attractions)

@@ -41,7 +41,12 @@ def draw_up_zone(zone: Zone, tank: Value) -> Sheet:
 
 
 def apply_limits_to_zone(
-    sheet: Sheet, zone: Zone, attraction: Attraction, context: Context, volume_per_bather: Value, system: dict[str, Fact],
+    sheet: Sheet,
+    zone: Zone,
+    attraction: Attraction,
+    context: Context,
+    volume_per_bather: Value,
+    system: dict[str, Fact],
 ) -> None:
     """Turnover limit and least flows of a zone; a zone's limits follow its own kind."""
     kind = attraction.kind_of(zone)
@@ -65,11 +70,17 @@ def occupy_zone(sheet: Sheet, zone: Zone, attraction: Attraction, context: Conte
 def zone_facts(sheet: Sheet, attraction: Attraction, volume_per_bather: Value) -> dict[str, Fact]:
     """What rule sets may ask about a zone; what is not known is left out."""
     facts: dict[str, Fact] = {
-        "temperature": attraction.water_temperature, "salinity": attraction.target_salinity,
-        "setting": attraction.setting.value, "small_children": attraction.for_small_children}
+        "temperature": attraction.water_temperature,
+        "salinity": attraction.target_salinity,
+        "setting": attraction.setting.value,
+        "small_children": attraction.for_small_children,
+    }
     for name, value in (
-            ("depth", sheet["mean_depth"]), ("area", sheet["surface_area"]), ("volume", sheet["volume"]),
-            ("volume_per_bather", volume_per_bather)):
+        ("depth", sheet["mean_depth"]),
+        ("area", sheet["surface_area"]),
+        ("volume", sheet["volume"]),
+        ("volume_per_bather", volume_per_bather),
+    ):
         if not isinstance(value, Missing):
             facts[name] = float(value)
     return facts
@@ -118,12 +129,17 @@ def _rectangle(shape: Rectangle) -> Solid:
     runs = floor_runs(shape.stations, shape.length)
     sections = [
         (f"Stretch {number}", geometry.section_area(before.depth, after.depth, after.distance - before.distance))
-        for number, (before, after) in enumerate(runs, 1)]
+        for number, (before, after) in enumerate(runs, 1)
+    ]
     section = total("Longitudinal section", sections, AREA, GEOMETRY)
     depths = [("Starting wall", given(runs[0][0], "depth"))]
     depths += [(f"End of stretch {number}", given(end, "depth")) for number, (_, end) in enumerate(runs, 1)]
-    return (geometry.rectangle_area(length, width), geometry.prism_volume(section, width),
-            geometry.rectangle_perimeter(length, width), _deepest(depths))
+    return (
+        geometry.rectangle_area(length, width),
+        geometry.prism_volume(section, width),
+        geometry.rectangle_perimeter(length, width),
+        _deepest(depths),
+    )
 
 
 def floor_runs(stations: tuple[DepthStation, ...], length: float) -> list[tuple[DepthStation, DepthStation]]:
@@ -149,23 +165,32 @@ def _beach(shape: BeachEntry) -> Solid:
     length, width = given(shape, "length"), given(shape, "width")
     edge, end = given(shape, "edge_depth"), given(shape, "end_depth")
     area = geometry.rectangle_area(length, width)
-    return (area, geometry.sloping_volume(area, edge, end), geometry.rectangle_perimeter(length, width),
-            _deepest([("Edge", edge), ("End", end)]))
+    return (
+        area,
+        geometry.sloping_volume(area, edge, end),
+        geometry.rectangle_perimeter(length, width),
+        _deepest([("Edge", edge), ("End", end)]),
+    )
 
 
 def _ellipse(shape: Ellipse) -> Solid:
     length, width = given(shape, "length"), given(shape, "width")
     shallow, deep = given(shape, "shallow_depth"), given(shape, "deep_depth")
     area = geometry.ellipse_area(length, width)
-    return (area, geometry.sloping_volume(area, shallow, deep), geometry.ellipse_perimeter(length, width),
-            _deepest([("Shallow", shallow), ("Deep", deep)]))
+    return (
+        area,
+        geometry.sloping_volume(area, shallow, deep),
+        geometry.ellipse_perimeter(length, width),
+        _deepest([("Shallow", shallow), ("Deep", deep)]),
+    )
 
 
 def _channel(shape: Channel) -> Solid:
     length, width, depth = given(shape, "length"), given(shape, "width"), given(shape, "depth")
     area = geometry.rectangle_area(length, width)
     perimeter = (
-        geometry.closed_channel_perimeter(length) if shape.closed else geometry.rectangle_perimeter(length, width))
+        geometry.closed_channel_perimeter(length) if shape.closed else geometry.rectangle_perimeter(length, width)
+    )
     return area, geometry.level_volume(area, depth), perimeter, depth
 
 
@@ -184,8 +209,12 @@ def _outline(shape: Outline) -> Solid:
     for number, (start, end) in enumerate(zip(points, (*points[1:], first), strict=True), 1):
         sides.append((f"Side {number}", geometry.side_length(start.x, start.y, end.x, end.y)))
     depths = [(f"Corner {number}", given(point, "depth")) for number, point in enumerate(points, 1)]
-    return (total("Area of the outline", areas, AREA, GEOMETRY), total("Water over the outline", volumes, VOLUME, GEOMETRY),
-            total("Edge of the outline", sides, LENGTH, GEOMETRY), _deepest(depths))
+    return (
+        total("Area of the outline", areas, AREA, GEOMETRY),
+        total("Water over the outline", volumes, VOLUME, GEOMETRY),
+        total("Edge of the outline", sides, LENGTH, GEOMETRY),
+        _deepest(depths),
+    )
 
 
 def anticlockwise(points: tuple[OutlinePoint, ...]) -> tuple[OutlinePoint, ...]:

@@ -37,15 +37,30 @@ class _Lines:
         return lines
 
     def _line(
-        self, key: str, letter: str, item: str, quantity: Value, duty: tuple[Amount, ...], rating: tuple[Amount, ...],
-        remarks: str, *figures: str, sheet: Sheet | None = None,
+        self,
+        key: str,
+        letter: str,
+        item: str,
+        quantity: Value,
+        duty: tuple[Amount, ...],
+        rating: tuple[Amount, ...],
+        remarks: str,
+        *figures: str,
+        sheet: Sheet | None = None,
     ) -> ScheduleLine:
         self._next[letter] = self._next.get(letter, 0) + 1
         owner = sheet or self._sheet
         return ScheduleLine(
-            key=f"{owner.node.id}/{key}", system=self._system.id, item=item, quantity=quantity, duty=duty, rating=rating,
-            tag=f"{letter}-{self._number}{self._next[letter]:02d}", remarks=remarks,
-            why=tuple((owner.node.id, figure) for figure in figures if figure in owner.figures))
+            key=f"{owner.node.id}/{key}",
+            system=self._system.id,
+            item=item,
+            quantity=quantity,
+            duty=duty,
+            rating=rating,
+            tag=f"{letter}-{self._number}{self._next[letter]:02d}",
+            remarks=remarks,
+            why=tuple((owner.node.id, figure) for figure in figures if figure in owner.figures),
+        )
 
     def _amount(self, figure: str, after: str = "", sheet: Sheet | None = None) -> Amount:
         found = (sheet or self._sheet).figures[figure]
@@ -59,15 +74,33 @@ class _Lines:
         else:
             duty.append(Amount(leaf(system.pump_head, "Pump head", ARITHMETIC), LENGTH, "head"))
         return self._line(
-            "pump", "P", "Recirculation pump with strainer", _count(2 if system.standby_pump else 1), tuple(duty), (),
-            remarks, "least_flow", "design_flow")
+            "pump",
+            "P",
+            "Recirculation pump with strainer",
+            _count(2 if system.standby_pump else 1),
+            tuple(duty),
+            (),
+            remarks,
+            "least_flow",
+            "design_flow",
+        )
 
     def _feature_pumps(self) -> list[ScheduleLine]:
         return [
-            self._line("pump", "P", f"Feature pump, {sheet.node.name}", _count(1), (self._amount("feature_flow", "", sheet),), (),
-                       f"{sheet.node.water.label.lower()}; head to be stated", "feature_flow", sheet=sheet)
+            self._line(
+                "pump",
+                "P",
+                f"Feature pump, {sheet.node.name}",
+                _count(1),
+                (self._amount("feature_flow", "", sheet),),
+                (),
+                f"{sheet.node.water.label.lower()}; head to be stated",
+                "feature_flow",
+                sheet=sheet,
+            )
             for sheet in self._sized.below
-            if isinstance(sheet.node, Feature) and sheet.node.pump is FeaturePump.OWN]
+            if isinstance(sheet.node, Feature) and sheet.node.pump is FeaturePump.OWN
+        ]
 
     def _filter(self) -> ScheduleLine:
         plan = self._system.filters
@@ -76,56 +109,116 @@ class _Lines:
         if "backwash_flow" in self._sheet.figures:
             rating.append(self._amount("backwash_flow", "backwash"))
         return self._line(
-            "filter", "F", self._named(self._sized.filters, plan.medium.label),
-            with_spare(self._sheet["filter_count"], plan.spare), (self._amount("filter_size", "each"),), tuple(rating),
-            remarks, "filter_rate_limit", "filter_area_needed", "filter_size", "filter_count", "filter_rate",
-            "filter_rate_one_out", "backwash_flow")
+            "filter",
+            "F",
+            self._named(self._sized.filters, plan.medium.label),
+            with_spare(self._sheet["filter_count"], plan.spare),
+            (self._amount("filter_size", "each"),),
+            tuple(rating),
+            remarks,
+            "filter_rate_limit",
+            "filter_area_needed",
+            "filter_size",
+            "filter_count",
+            "filter_rate",
+            "filter_rate_one_out",
+            "backwash_flow",
+        )
 
     def _generator(self, choice: Choice) -> ScheduleLine:
         plan = self._system.disinfection
         spare = "one spare included; " if plan.spare else ""
         return self._line(
-            "generator", "G", self._named(choice, plan.primary.label), with_spare(self._sheet["generator_count"], plan.spare),
-            (self._amount("generator_size", "chlorine each"),), (self._amount("dilution_air", "least air for hydrogen"),),
-            f"primary; {spare}vent hydrogen outdoors", "feed_capacity", "generator_size", "generator_count",
-            "generator_capacity", "capacity_one_out", "hydrogen", "dilution_air")
+            "generator",
+            "G",
+            self._named(choice, plan.primary.label),
+            with_spare(self._sheet["generator_count"], plan.spare),
+            (self._amount("generator_size", "chlorine each"),),
+            (self._amount("dilution_air", "least air for hydrogen"),),
+            f"primary; {spare}vent hydrogen outdoors",
+            "feed_capacity",
+            "generator_size",
+            "generator_count",
+            "generator_capacity",
+            "capacity_one_out",
+            "hydrogen",
+            "dilution_air",
+        )
 
     def _feed_pump(self) -> ScheduleLine:
         alone = self._system.disinfection.primary is PrimaryDisinfection.HYPOCHLORITE
         return self._line(
-            "feed-pump", "D", self._named(self._sized.disinfection.feed_pump, "Hypochlorite feed pump"),
-            self._sheet["feed_pump_count"], (self._amount("backup_feed", "together"),),
-            (self._amount("feed_pump_size", "each"),), "only feed" if alone else "backup", "feed_capacity", "backup_feed",
-            "feed_pump_size", "feed_pump_count")
+            "feed-pump",
+            "D",
+            self._named(self._sized.disinfection.feed_pump, "Hypochlorite feed pump"),
+            self._sheet["feed_pump_count"],
+            (self._amount("backup_feed", "together"),),
+            (self._amount("feed_pump_size", "each"),),
+            "only feed" if alone else "backup",
+            "feed_capacity",
+            "backup_feed",
+            "feed_pump_size",
+            "feed_pump_count",
+        )
 
     def _solution_tank(self) -> ScheduleLine:
         tank = self._sized.disinfection.tank
         return self._line(
-            "hypochlorite-tank", "T", self._named(tank, "Hypochlorite tank"), tank.count,
-            (self._amount("hypochlorite_storage", "stored"),), (self._amount("hypochlorite_tank", "each"),),
-            "with secondary containment, apart from acid", "backup_feed", "hypochlorite_storage", "hypochlorite_tank")
+            "hypochlorite-tank",
+            "T",
+            self._named(tank, "Hypochlorite tank"),
+            tank.count,
+            (self._amount("hypochlorite_storage", "stored"),),
+            (self._amount("hypochlorite_tank", "each"),),
+            "with secondary containment, apart from acid",
+            "backup_feed",
+            "hypochlorite_storage",
+            "hypochlorite_tank",
+        )
 
     def _holding_tanks(self) -> list[ScheduleLine]:
         return [
-            self._line("holding-tank", "T", f"Holding tank, {body.node.name}", _count(1),
-                       (self._amount("least_tank_volume", "least", body),), (self._amount("tank_volume", "", body),),
-                       "confined space: entry by permit", "feature_flow", "least_tank_volume", "tank_volume", sheet=body)
-            for body in self._sized.bodies if "tank_volume" in body.figures]
+            self._line(
+                "holding-tank",
+                "T",
+                f"Holding tank, {body.node.name}",
+                _count(1),
+                (self._amount("least_tank_volume", "least", body),),
+                (self._amount("tank_volume", "", body),),
+                "confined space: entry by permit",
+                "feature_flow",
+                "least_tank_volume",
+                "tank_volume",
+                sheet=body,
+            )
+            for body in self._sized.bodies
+            if "tank_volume" in body.figures
+        ]
 
     def _surge_tank(self) -> list[ScheduleLine]:
         if not self._system.surge_volume:
             return []
         volume = Amount(leaf(self._system.surge_volume, "Surge tank", ARITHMETIC), VOLUME)
-        return [self._line("surge-tank", "T", "Surge tank", _count(1), (volume,), (), "confined space: entry by permit")]
+        return [
+            self._line("surge-tank", "T", "Surge tank", _count(1), (volume,), (), "confined space: entry by permit")
+        ]
 
     def _secondary(self) -> ScheduleLine:
         plan = self._system.secondary
         ozone = plan.kind is SecondaryDisinfection.OZONE
         log = Amount(leaf(plan.log_reduction, "Log reduction", ARITHMETIC), RATIO, "log Cryptosporidium in one pass")
         return self._line(
-            "secondary", "O" if ozone else "U", "Ozone contactor" if ozone else "Ultraviolet reactor", _count(1),
-            (self._amount("secondary_flow"),), (log,), plan.flow.label.lower(), "secondary_time",
-            "secondary_flow_by_dilution", "secondary_flow")
+            "secondary",
+            "O" if ozone else "U",
+            "Ozone contactor" if ozone else "Ultraviolet reactor",
+            _count(1),
+            (self._amount("secondary_flow"),),
+            (log,),
+            plan.flow.label.lower(),
+            "secondary_time",
+            "secondary_flow_by_dilution",
+            "secondary_flow",
+        )
 
     def _named(self, choice: Choice, otherwise: str) -> str:
         return choice.item.name if choice.item else otherwise

@@ -27,10 +27,13 @@ class Status(StrEnum):
 
 
 STATUS_WORDS = {
-    Status.NOT_MET: "not met", Status.CAUTION: "look at this", Status.UNKNOWN: "cannot tell yet",
-    Status.SILENT: "code silent", Status.MET: "met"}
-STATUS_MARKS = {
-    Status.NOT_MET: "✗", Status.CAUTION: "⚠", Status.UNKNOWN: "?", Status.SILENT: "–", Status.MET: "✓"}
+    Status.NOT_MET: "not met",
+    Status.CAUTION: "look at this",
+    Status.UNKNOWN: "cannot tell yet",
+    Status.SILENT: "code silent",
+    Status.MET: "met",
+}
+STATUS_MARKS = {Status.NOT_MET: "✗", Status.CAUTION: "⚠", Status.UNKNOWN: "?", Status.SILENT: "–", Status.MET: "✓"}
 
 
 @dataclass(frozen=True, slots=True)

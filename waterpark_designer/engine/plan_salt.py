@@ -28,7 +28,9 @@ def _mixed(bodies: list[Sheet], field: str, title: str) -> Value:
         return given(bodies[0].node, field)
     salts = [(body.node.name, salt.salt_in_water(body["volume"], given(body.node, field))) for body in bodies]
     volumes = [(body.node.name, body["volume"]) for body in bodies]
-    return salt.mixed_salinity(total(title, salts, MASS, SALT_BALANCE), total("Shared water", volumes, VOLUME, ARITHMETIC))
+    return salt.mixed_salinity(
+        total(title, salts, MASS, SALT_BALANCE), total("Shared water", volumes, VOLUME, ARITHMETIC)
+    )
 
 
 def _start_up(body: Sheet, measured: Value, context: Context) -> None:
@@ -60,7 +62,7 @@ def _exchange(volume: Value, target: Value, measured: Value, context: Context) -
 
 
 def _start_up_totals(
-    sheet: Sheet, bodies: list[Sheet], system: RecirculationSystem, measured: Value, context: Context,
+    sheet: Sheet, bodies: list[Sheet], system: RecirculationSystem, measured: Value, context: Context
 ) -> None:
     """Salt of the bodies and of the water in tank and pipes, which takes the bodies' mean target."""
     masses = [(body.node.name, body["salt_mass"]) for body in bodies]
@@ -69,8 +71,12 @@ def _start_up_totals(
     if extra > 0:
         target = _mixed(bodies, "target_salinity", "Target salinity")
         tank = Sheet(system.revised(overrides=()))
-        water = total("Water in tank and pipes", [
-            ("Surge tank", given(system, "surge_volume")), ("Piping", given(system, "piping_volume"))], VOLUME, ARITHMETIC)
+        water = total(
+            "Water in tank and pipes",
+            [("Surge tank", given(system, "surge_volume")), ("Piping", given(system, "piping_volume"))],
+            VOLUME,
+            ARITHMETIC,
+        )
         _salt_or_exchange(tank, water, target, measured, context)
         masses.append(("Tank and pipes", tank["salt_mass"]))
         bags.append(("Tank and pipes", salt.whole_bags(tank["salt_mass"], given(context.salt, "bag_mass"))))
@@ -103,8 +109,11 @@ def _season(sheet: Sheet, bodies: list[Sheet], system: RecirculationSystem, cont
     if "generator_salt" in sheet.figures:
         bought.append(("Generators", sheet["generator_salt"]))
     sheet.work(
-        "make_up_bags", salt.whole_bags, total("Salt of a season", bought, MASS, ARITHMETIC),
-        given(context.salt, "bag_mass"))
+        "make_up_bags",
+        salt.whole_bags,
+        total("Salt of a season", bought, MASS, ARITHMETIC),
+        given(context.salt, "bag_mass"),
+    )
 
 
 def _nothing(loss: Value) -> bool:
@@ -130,8 +139,12 @@ def _saline_loss(sheet: Sheet, bodies: list[Sheet], context: Context) -> Value:
     if "backwash_water_a_day" in sheet.figures:
         wasted.append(("Backwash", sheet["backwash_water_a_day"]))
     waste = greatest("Backwash or renewal, the greater", wasted, DAILY_VOLUME, ARITHMETIC)
-    return total("Salt water lost a day", [("Splash-out", splash), ("Carry-out", carry), ("To waste", waste)],
-                 DAILY_VOLUME, ARITHMETIC)
+    return total(
+        "Salt water lost a day",
+        [("Splash-out", splash), ("Carry-out", carry), ("To waste", waste)],
+        DAILY_VOLUME,
+        ARITHMETIC,
+    )
 
 
 def _replacement(sheet: Sheet, bodies: list[Sheet], context: Context) -> Value:
@@ -140,6 +153,8 @@ def _replacement(sheet: Sheet, bodies: list[Sheet], context: Context) -> Value:
     parts = []
     for body in bodies:
         code = context.limit(sheet, "replacement_per_bather", body.node.kind, {})  # type: ignore[attr-defined]
-        each = greatest("Water renewed for each visit", [("Code basis", code), ("Own rule", own)], SMALL_VOLUME, ARITHMETIC)
+        each = greatest(
+            "Water renewed for each visit", [("Code basis", code), ("Own rule", own)], SMALL_VOLUME, ARITHMETIC
+        )
         parts.append((body.node.name, salt.water_by_bathers(body["bathers_a_day"], each)))
     return total("Water to be renewed a day", parts, DAILY_VOLUME, ARITHMETIC)

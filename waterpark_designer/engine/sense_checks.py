@@ -28,7 +28,13 @@ def sense_check_system(sized: SizedSystem) -> None:
             _zone(sheet, sheet.node)
     _overrides(sized.sheet)
     if not sized.system.attractions:
-        _note(sized.sheet, "no_water", "System without water", Status.CAUTION, "Drag a body of water here, or delete the system.")
+        _note(
+            sized.sheet,
+            "no_water",
+            "System without water",
+            Status.CAUTION,
+            "Drag a body of water here, or delete the system.",
+        )
         return
     _targets(sized)
     _cells(sized)
@@ -40,60 +46,126 @@ def sense_check_system(sized: SizedSystem) -> None:
     _drift(sized)
 
 
-def _note(sheet: Sheet, key: str, title: str, status: Status, remedy: str, figure: str = "", value: Value | None = None,
-          limit: Value | None = None) -> None:
+def _note(
+    sheet: Sheet,
+    key: str,
+    title: str,
+    status: Status,
+    remedy: str,
+    figure: str = "",
+    value: Value | None = None,
+    limit: Value | None = None,
+) -> None:
     """A finding that rests on sense, not on a code."""
     measure = sheet.figures[figure].kind.measure if figure in sheet.figures else None
-    sheet.findings.append(Finding(
-        sheet.node.id, key, title, status, figure, float(value) if isinstance(value, Worked) else None,
-        limit if isinstance(limit, Worked) else None, measure, clause="Sense check",
-        provenance=Provenance.COMMON_PRACTICE.value, remedy=remedy))
+    sheet.findings.append(
+        Finding(
+            sheet.node.id,
+            key,
+            title,
+            status,
+            figure,
+            float(value) if isinstance(value, Worked) else None,
+            limit if isinstance(limit, Worked) else None,
+            measure,
+            clause="Sense check",
+            provenance=Provenance.COMMON_PRACTICE.value,
+            remedy=remedy,
+        )
+    )
 
 
 def _overrides(sheet: Sheet) -> None:
     for override in sheet.node.overrides:
         figure = sheet.figures.get(override.figure)
         if figure is None:
-            _note(sheet, "override_idle", "Figure set by hand that is not used", Status.CAUTION,
-                  f"“{override.figure}” is set by hand but does not apply here. Clear it.")
+            _note(
+                sheet,
+                "override_idle",
+                "Figure set by hand that is not used",
+                Status.CAUTION,
+                f"“{override.figure}” is set by hand but does not apply here. Clear it.",
+            )
         else:
-            _note(sheet, "override", f"{figure.kind.label} is set by hand", Status.CAUTION,
-                  f"Reason: {override.reason}", override.figure, figure.value)
+            _note(
+                sheet,
+                "override",
+                f"{figure.kind.label} is set by hand",
+                Status.CAUTION,
+                f"Reason: {override.reason}",
+                override.figure,
+                figure.value,
+            )
 
 
 def _zone(sheet: Sheet, zone: Zone) -> None:
     volume = sheet["volume"]
-    if isinstance(volume, Worked) and volume <= 0 or isinstance(sheet["greatest_depth"], Worked) and sheet["greatest_depth"] <= 0:
-        _note(sheet, "zero_depth", "No depth of water", Status.NOT_MET, "Enter the depth of this zone.", "greatest_depth")
+    if (
+        isinstance(volume, Worked)
+        and volume <= 0
+        or isinstance(sheet["greatest_depth"], Worked)
+        and sheet["greatest_depth"] <= 0
+    ):
+        _note(
+            sheet, "zero_depth", "No depth of water", Status.NOT_MET, "Enter the depth of this zone.", "greatest_depth"
+        )
     elif isinstance(volume, Missing) and "take more" in volume.needs:
         _note(sheet, "deductions", "Deductions too large", Status.NOT_MET, volume.needs, "volume")
     shape = zone.shape
     if isinstance(shape, Rectangle) and any(station.distance > shape.length for station in shape.stations):
-        _note(sheet, "station_beyond", "Depth station beyond the wall", Status.CAUTION,
-              "A depth station lies beyond the length of the zone; the floor is cut off at the wall.")
+        _note(
+            sheet,
+            "station_beyond",
+            "Depth station beyond the wall",
+            Status.CAUTION,
+            "A depth station lies beyond the length of the zone; the floor is cut off at the wall.",
+        )
 
 
 def _basin(body: Sheet, sized: SizedSystem) -> None:
     attraction = body.node
     assert isinstance(attraction, Attraction)
     if isinstance(body["exchange_volume"], Worked):
-        _note(body, "too_salty", "Water saltier than its target", Status.CAUTION,
-              "Exchange the water stated before start-up; salt cannot be taken out otherwise.", "exchange_volume",
-              body["exchange_volume"])
+        _note(
+            body,
+            "too_salty",
+            "Water saltier than its target",
+            Status.CAUTION,
+            "Exchange the water stated before start-up; salt cannot be taken out otherwise.",
+            "exchange_volume",
+            body["exchange_volume"],
+        )
     if isinstance(body["volume"], Missing):
         _note(body, "no_volume", "Volume not known", Status.UNKNOWN, body["volume"].needs, "volume")
     if attraction.has_spray_deck and not attraction.features:
-        _note(body, "no_features", "Spray deck without features", Status.CAUTION,
-              "Add its sprays with their flow; the tank and the pumps follow from them.")
+        _note(
+            body,
+            "no_features",
+            "Spray deck without features",
+            Status.CAUTION,
+            "Add its sprays with their flow; the tank and the pumps follow from them.",
+        )
     if any(feature.flow_each == 0 for feature in attraction.features):
-        _note(body, "no_feature_flow", "Feature without flow", Status.CAUTION, "Enter the flow of each feature.", "feature_flow")
+        _note(
+            body,
+            "no_feature_flow",
+            "Feature without flow",
+            Status.CAUTION,
+            "Enter the flow of each feature.",
+            "feature_flow",
+        )
 
 
 def _targets(sized: SizedSystem) -> None:
     targets = [body.target_salinity for body in sized.system.attractions]
     if max(targets) - min(targets) > SALINITY_APART:
-        _note(sized.sheet, "salinity_conflict", "Salinity targets differ on shared water", Status.NOT_MET,
-              "Bodies of water on one system share its water: give them one target, or separate systems.")
+        _note(
+            sized.sheet,
+            "salinity_conflict",
+            "Salinity targets differ on shared water",
+            Status.NOT_MET,
+            "Bodies of water on one system share its water: give them one target, or separate systems.",
+        )
 
 
 def _cells(sized: SizedSystem) -> None:
@@ -101,27 +173,50 @@ def _cells(sized: SizedSystem) -> None:
         return
     targets = [body.target_salinity for body in sized.system.attractions]
     if min(targets) == 0:
-        _note(sized.sheet, "cells_without_salt", "Cells in the return need salt water", Status.NOT_MET,
-              "Set a target salinity, or choose a brine-fed generator or hypochlorite.")
+        _note(
+            sized.sheet,
+            "cells_without_salt",
+            "Cells in the return need salt water",
+            Status.NOT_MET,
+            "Set a target salinity, or choose a brine-fed generator or hypochlorite.",
+        )
     elif not CELL_SALINITY[0] <= min(targets) <= max(targets) <= CELL_SALINITY[1]:
-        _note(sized.sheet, "cell_salinity", "Target salinity outside the usual range of cells", Status.CAUTION,
-              "Cells in the return usually work between 2,500 and 6,000 mg/L. Ask their supplier.")
+        _note(
+            sized.sheet,
+            "cell_salinity",
+            "Target salinity outside the usual range of cells",
+            Status.CAUTION,
+            "Cells in the return usually work between 2,500 and 6,000 mg/L. Ask their supplier.",
+        )
 
 
 def _feature_pump(sized: SizedSystem) -> None:
     sheet = sized.sheet
     drawn, flow = sheet["circulation_feature_flow"], sheet["design_flow"]
     if isinstance(drawn, Worked) and isinstance(flow, Worked) and drawn > flow:
-        _note(sheet, "feature_beyond_pump", "Features take more than the recirculation pump gives", Status.NOT_MET,
-              "Give the features a pump of their own, or raise the design flow.", "circulation_feature_flow", drawn, flow)
+        _note(
+            sheet,
+            "feature_beyond_pump",
+            "Features take more than the recirculation pump gives",
+            Status.NOT_MET,
+            "Give the features a pump of their own, or raise the design flow.",
+            "circulation_feature_flow",
+            drawn,
+            flow,
+        )
 
 
 def _tank_shared(sized: SizedSystem) -> None:
     decks = [body for body in sized.system.attractions if body.has_spray_deck]
     if decks and len(sized.system.attractions) > 1:
         others = ", ".join(body.name for body in sized.system.attractions if body not in decks) or decks[0].name
-        _note(sized.sheet, "shared_tank", "A splash pad's tank shares its water", Status.CAUTION,
-              f"A soiled splash pad reaches {others} through the shared water. Consider a system of its own.")
+        _note(
+            sized.sheet,
+            "shared_tank",
+            "A splash pad's tank shares its water",
+            Status.CAUTION,
+            f"A soiled splash pad reaches {others} through the shared water. Consider a system of its own.",
+        )
 
 
 def _backwash(sized: SizedSystem) -> None:
@@ -129,19 +224,32 @@ def _backwash(sized: SizedSystem) -> None:
     flow, backwash = sheet["design_flow"], sheet["backwash_flow"]
     if isinstance(flow, Worked) and isinstance(backwash, Worked):
         covered = flow >= backwash
-        _note(sheet, "backwash_flow", "Duty flow covers the backwash of one filter",
-              Status.MET if covered else Status.CAUTION,
-              "" if covered else "Use smaller filters, a backwash pump, or a flow that the filters' supplier allows.",
-              "backwash_flow", backwash, flow)
+        _note(
+            sheet,
+            "backwash_flow",
+            "Duty flow covers the backwash of one filter",
+            Status.MET if covered else Status.CAUTION,
+            "" if covered else "Use smaller filters, a backwash pump, or a flow that the filters' supplier allows.",
+            "backwash_flow",
+            backwash,
+            flow,
+        )
 
 
 def _one_out(sized: SizedSystem) -> None:
     sheet = sized.sheet
     rate, limit = sheet["filter_rate_one_out"], sheet["filter_rate_limit"]
     if isinstance(rate, Worked) and isinstance(limit, Worked) and rate > limit * (1 + 1e-6):
-        _note(sheet, "filter_one_out", "Filter rate while one filter is washed", Status.CAUTION,
-              "The others run above the allowed rate while one is out: add a filter, or lower the flow for that time.",
-              "filter_rate_one_out", rate, limit)
+        _note(
+            sheet,
+            "filter_one_out",
+            "Filter rate while one filter is washed",
+            Status.CAUTION,
+            "The others run above the allowed rate while one is out: add a filter, or lower the flow for that time.",
+            "filter_rate_one_out",
+            rate,
+            limit,
+        )
 
 
 def _drift(sized: SizedSystem) -> None:
@@ -149,17 +257,28 @@ def _drift(sized: SizedSystem) -> None:
     lasting = sheet["lasting_salinity"]
     highest = max(body.target_salinity for body in sized.system.attractions)
     if isinstance(lasting, Worked) and highest > 0 and lasting > highest:
-        _note(sheet, "salinity_drift", "Salt builds up above its target", Status.CAUTION,
-              "The chlorine brings more salt than the water loses at its target: renew more water, or raise the target.",
-              "lasting_salinity", lasting)
+        _note(
+            sheet,
+            "salinity_drift",
+            "Salt builds up above its target",
+            Status.CAUTION,
+            "The chlorine brings more salt than the water loses at its target: renew more water, or raise the target.",
+            "lasting_salinity",
+            lasting,
+        )
 
 
 def sense_check_site(sheet: Sheet, site: Site, unknown: tuple[str, ...]) -> None:
     """Stop at what does not make sense on the site."""
     _overrides(sheet)
     for key in unknown:
-        _note(sheet, "rule_set_missing", "Rule set not installed", Status.NOT_MET,
-              f"The project uses the rule set “{key}”, which this program does not have. Choose another code basis.")
+        _note(
+            sheet,
+            "rule_set_missing",
+            "Rule set not installed",
+            Status.NOT_MET,
+            f"The project uses the rule set “{key}”, which this program does not have. Choose another code basis.",
+        )
     if not site.code_basis and not site.amendments:
         _note(sheet, "no_code_basis", "No code basis", Status.UNKNOWN, "Choose the rule sets that the site is held to.")
     if not site.systems:
@@ -170,8 +289,13 @@ def _feature_sources(sized: SizedSystem) -> None:
     for sheet in sized.below:
         feature = sheet.node
         if isinstance(feature, Feature) and (feature.pump, feature.water) == WRONG_SOURCE:
-            _note(sheet, "feature_source", "Feature's water and pump disagree", Status.CAUTION,
-                  "The recirculation pump delivers filtered water: choose filtered water, or a pump of its own.")
+            _note(
+                sheet,
+                "feature_source",
+                "Feature's water and pump disagree",
+                Status.CAUTION,
+                "The recirculation pump delivers filtered water: choose filtered water, or a pump of its own.",
+            )
 
 
 WRONG_SOURCE = (FeaturePump.RECIRCULATION, FeatureWater.RECYCLED)

@@ -55,8 +55,10 @@ class Sheet:
             self.figures[key] = Figure(kind, computed)
             return _onward(computed, kind)
         parts = (("Computed", computed),) if isinstance(computed, Worked) else ()
-        used = Worked(override.value, Step(
-            f"{kind.label}, set by hand", OVERRIDDEN, parts=parts, measure=kind.measure, note=override.reason))
+        used = Worked(
+            override.value,
+            Step(f"{kind.label}, set by hand", OVERRIDDEN, parts=parts, measure=kind.measure, note=override.reason),
+        )
         self.figures[key] = Figure(kind, used, override, computed)
         return used
 

@@ -30,7 +30,7 @@ class DisinfectionChoices:
 
 
 def size_disinfection(
-    sheet: Sheet, bodies: list[Sheet], system: RecirculationSystem, facts: dict[str, Fact], context: Context,
+    sheet: Sheet, bodies: list[Sheet], system: RecirculationSystem, facts: dict[str, Fact], context: Context
 ) -> DisinfectionChoices:
     """Fill in the disinfection figures and return what was chosen."""
     plan = system.disinfection
@@ -42,7 +42,7 @@ def size_disinfection(
 
 
 def _feed_capacity(
-    sheet: Sheet, bodies: list[Sheet], system: RecirculationSystem, facts: dict[str, Fact], context: Context,
+    sheet: Sheet, bodies: list[Sheet], system: RecirculationSystem, facts: dict[str, Fact], context: Context
 ) -> Value:
     by_volume = _feed_by_volume(sheet, bodies, context)
     if isinstance(by_volume, Worked):
@@ -52,8 +52,11 @@ def _feed_capacity(
         sheet.work("feed_by_flow", disinfection.feed_by_flow, sheet["design_flow"], concentration)
     demand = sheet.work("chlorine_demand", disinfection.chlorine_demand, sheet["bathers_a_day"])
     sheet.work("feed_by_demand", disinfection.feed_by_demand, given(system.disinfection, "demand_factor"), demand)
-    parts = [(sheet.figures[key].kind.label, sheet[key]) for key in (
-        "feed_by_volume", "feed_by_flow", "feed_by_demand") if key in sheet.figures]
+    parts = [
+        (sheet.figures[key].kind.label, sheet[key])
+        for key in ("feed_by_volume", "feed_by_flow", "feed_by_demand")
+        if key in sheet.figures
+    ]
     return sheet.record("feed_capacity", greatest("Chlorine feed capacity needed", parts, MASS_RATE, ARITHMETIC))
 
 
@@ -69,8 +72,15 @@ def _feed_by_volume(sheet: Sheet, bodies: list[Sheet], context: Context) -> Valu
 def _generators(sheet: Sheet, system: RecirculationSystem, needed: Value, context: Context) -> Choice:
     plan = system.disinfection
     choice = choose(
-        context, GENERATOR_KINDS[plan.primary], plan.item, plan.count, 1, needed, MASS_RATE,
-        disinfection.generators_needed)
+        context,
+        GENERATOR_KINDS[plan.primary],
+        plan.item,
+        plan.count,
+        1,
+        needed,
+        MASS_RATE,
+        disinfection.generators_needed,
+    )
     size = sheet.record("generator_size", choice.size)
     count = sheet.record("generator_count", choice.count)
     installed = with_spare(count, plan.spare)
@@ -88,20 +98,18 @@ def with_spare(count: Value, spare: bool) -> Value:
     return Worked(count + 1, Step("Number installed, with a spare", ARITHMETIC, parts=(("In duty", count),)))
 
 
-def _hypochlorite(
-    sheet: Sheet, system: RecirculationSystem, needed: Value, context: Context,
-) -> tuple[Choice, Choice]:
+def _hypochlorite(sheet: Sheet, system: RecirculationSystem, needed: Value, context: Context) -> tuple[Choice, Choice]:
     plan = system.disinfection
     share: Value = given(plan, "backup_share")
     if plan.primary is PrimaryDisinfection.HYPOCHLORITE:
         share = leaf(1.0, "All of the feed: hypochlorite is the only chlorine", ARITHMETIC, measure=SHARE)
     feed = sheet.work(
-        "backup_feed", disinfection.hypochlorite_flow, share, needed, given(plan, "hypochlorite_strength"))
+        "backup_feed", disinfection.hypochlorite_flow, share, needed, given(plan, "hypochlorite_strength")
+    )
     pump = choose(context, ItemKind.FEED_PUMP, "", None, 1, feed, DAILY_VOLUME, disinfection.feed_pumps_needed)
     sheet.record("feed_pump_size", pump.size)
     sheet.record("feed_pump_count", pump.count)
-    storage = sheet.work(
-        "hypochlorite_storage", disinfection.hypochlorite_storage, feed, given(plan, "backup_storage"))
+    storage = sheet.work("hypochlorite_storage", disinfection.hypochlorite_storage, feed, given(plan, "backup_storage"))
     tank = choose(context, ItemKind.SOLUTION_TANK, "", None, 1, storage, SMALL_VOLUME, disinfection.tanks_needed)
     sheet.record("hypochlorite_tank", tank.size)
     return pump, tank
@@ -118,12 +126,23 @@ def size_secondary(sheet: Sheet, system: RecirculationSystem, context: Context) 
     longest = context.limit(sheet, "secondary_longest_time", None, {})
     share = context.limit(sheet, "secondary_closed_share", None, {})
     by_closing = disinfection.secondary_time_by_closing(share, given(context.operation, "closed_hours"))
-    time = sheet.record("secondary_time", least(
-        "Time for secondary treatment", [("At most", longest), ("By closed time", by_closing)], HOURS, ARITHMETIC))
+    time = sheet.record(
+        "secondary_time",
+        least(
+            "Time for secondary treatment", [("At most", longest), ("By closed time", by_closing)], HOURS, ARITHMETIC
+        ),
+    )
     if isinstance(time, Worked) and time <= 0:
         time = Missing("Enter the hours closed without interruption; the dilution formula counts on them.")
-    volume = total("Water of the whole system", [
-        ("Bodies of water", sheet["volume"]), ("Surge tank", given(system, "surge_volume")),
-        ("Piping", given(system, "piping_volume"))], VOLUME, ARITHMETIC)
+    volume = total(
+        "Water of the whole system",
+        [
+            ("Bodies of water", sheet["volume"]),
+            ("Surge tank", given(system, "surge_volume")),
+            ("Piping", given(system, "piping_volume")),
+        ],
+        VOLUME,
+        ARITHMETIC,
+    )
     flow = sheet.work("secondary_flow_by_dilution", disinfection.secondary_dilution_flow, volume, time)
     sheet.record("secondary_flow", flow)

@@ -30,7 +30,8 @@ def size_filters(sheet: Sheet, system: RecirculationSystem, facts: dict[str, Fac
     needed = sheet.work("filter_area_needed", filtration.filter_area_needed, flow, rate)
     fewest = 2 if isinstance(needed, Worked) and needed > LARGEST_SINGLE_FILTER else 1
     choice = choose(
-        context, ITEM_KINDS[plan.medium], plan.item, plan.count, fewest, needed, AREA, filtration.filters_needed)
+        context, ITEM_KINDS[plan.medium], plan.item, plan.count, fewest, needed, AREA, filtration.filters_needed
+    )
     size = sheet.record("filter_size", choice.size)
     count = sheet.record("filter_count", choice.count)
     area = sheet.work("filter_area", filtration.filter_area, count, size)
@@ -47,8 +48,7 @@ def _rate_limit(sheet: Sheet, system: RecirculationSystem, facts: dict[str, Fact
     """The lowest rate that the code basis allows for any kind of water on the system."""
     medium = system.filters.medium.label.lower()
     kinds = sorted({attraction.kind for attraction in system.attractions})
-    limits = [
-        (kind.label, context.limit(sheet, "filter_rate", kind, facts, f"{medium} filters")) for kind in kinds]
+    limits = [(kind.label, context.limit(sheet, "filter_rate", kind, facts, f"{medium} filters")) for kind in kinds]
     if len(limits) == 1:
         return limits[0][1]
     return least("Largest filter rate allowed", limits, FILTER_RATE, ARITHMETIC)
@@ -69,6 +69,10 @@ def _backwash(sheet: Sheet, system: RecirculationSystem, facts: dict[str, Fact],
     flow = sheet.work("backwash_flow", filtration.backwash_flow, rate, sheet["filter_size"])
     volume = sheet.work("backwash_volume", filtration.backwash_volume, flow, given(plan, "backwash_duration"))
     daily = sheet.work(
-        "backwash_water_a_day", filtration.backwash_water_a_day, sheet["filter_count"], volume,
-        given(plan, "backwash_interval"))
+        "backwash_water_a_day",
+        filtration.backwash_water_a_day,
+        sheet["filter_count"],
+        volume,
+        given(plan, "backwash_interval"),
+    )
     sheet.work("backwash_water_a_season", filtration.water_of_a_season, daily, given(context.operation, "season"))

@@ -8,7 +8,8 @@ called, so the reason travels to every figure that waits for it.
 
 import functools
 import inspect
-from collections.abc import Callable, Mapping
+import math
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, get_type_hints
 
@@ -57,7 +58,8 @@ class Step:
         formula = self.formula
         return tuple(
             (formula.symbols.get(name, ""), title_of(name), value, formula.measures.get(name, RATIO))
-            for name, value in zip(formula.parameters, self.values, strict=True))
+            for name, value in zip(formula.parameters, self.values, strict=True)
+        )
 
     def cautions(self) -> tuple[str, ...]:
         """Where an input lies outside the range the formula was made for."""
@@ -111,7 +113,11 @@ Value = Worked | Missing
 
 
 def formula(
-    equation: str, source: Source, *, valid: Mapping[str, tuple[float, float]] | None = None, empirical: bool = False,
+    equation: str,
+    source: Source,
+    *,
+    valid: Mapping[str, tuple[float, float]] | None = None,
+    empirical: bool = False,
     **symbols: str,
 ) -> Callable[[Callable[..., float]], Callable[..., Any]]:
     """Give a function of SI floats its equation, symbols and citation; its result becomes Worked.
@@ -125,10 +131,17 @@ def formula(
         signature = inspect.signature(function)
         names = tuple(signature.parameters)
         described = Formula(
-            name=function.__name__, title=title_of(function.__name__), equation=equation, source=source,
-            parameters=names, symbols=symbols,
+            name=function.__name__,
+            title=title_of(function.__name__),
+            equation=equation,
+            source=source,
+            parameters=names,
+            symbols=symbols,
             measures={name: measure_of(hints[name]) or RATIO for name in names},
-            result=measure_of(hints["return"]) or RATIO, valid=valid or {}, empirical=empirical)
+            result=measure_of(hints["return"]) or RATIO,
+            valid=valid or {},
+            empirical=empirical,
+        )
 
         @functools.wraps(function)
         def worked(*args: Any, **keywords: Any) -> Value:
@@ -147,34 +160,39 @@ def formula(
     return decorate
 
 
-def total(title: str, parts: Mapping[str, Value] | list[tuple[str, Value]], measure: Measure, source: Source) -> Value:
+def total(title: str, parts: Sequence[tuple[str, Value]], measure: Measure, source: Source) -> Value:
     """Sum of named parts; Missing where any part is."""
-    pairs = tuple(parts.items() if isinstance(parts, Mapping) else parts)
-    for _, value in pairs:
+    known: list[tuple[str, Worked]] = []
+    for name, value in parts:
         if isinstance(value, Missing):
             return value
-    step = Step(title, source, parts=pairs, measure=measure, note="sum")  # type: ignore[arg-type]
-    return Worked(sum(float(value) for _, value in pairs), step)  # type: ignore[arg-type]
+        known.append((name, value))
+    step = Step(title, source, parts=tuple(known), measure=measure, note="sum")
+    return Worked(math.fsum(value for _, value in known), step)
 
 
-def greatest(title: str, parts: list[tuple[str, Value]], measure: Measure, source: Source) -> Value:
+def greatest(title: str, parts: Sequence[tuple[str, Value]], measure: Measure, source: Source) -> Value:
     """The greatest of the parts that are known; Missing, with the first reason, where none is."""
     return _chosen(max, "greatest", title, parts, measure, source)
 
 
-def least(title: str, parts: list[tuple[str, Value]], measure: Measure, source: Source) -> Value:
+def least(title: str, parts: Sequence[tuple[str, Value]], measure: Measure, source: Source) -> Value:
     """The least of the parts that are known; Missing, with the first reason, where none is."""
     return _chosen(min, "least", title, parts, measure, source)
 
 
 def _chosen(
-    choose: Callable[..., float], note: str, title: str, parts: list[tuple[str, Value]], measure: Measure,
+    choose: Callable[..., float],
+    note: str,
+    title: str,
+    parts: Sequence[tuple[str, Value]],
+    measure: Measure,
     source: Source,
 ) -> Value:
     known = tuple((name, value) for name, value in parts if isinstance(value, Worked))
     if not known:
         return next((value for _, value in parts if isinstance(value, Missing)), Missing(f"{title}: nothing to go by"))
-    value = choose(value for _, value in known)
+    value = choose(part for _, part in known)
     return Worked(float(value), Step(title, source, parts=known, measure=measure, note=note))
 
 

@@ -45,9 +45,15 @@ def working_of(value: Worked, measure: Measure, system: UnitSystem) -> Working:
     inputs = tuple(_input_line(*item, system) for item in step.inputs())
     equation = step.formula.equation if step.formula else _equation_of_parts(step)
     return Working(
-        title=step.title, equation=equation, substitution=_substituted(equation, step, inputs),
-        inputs=inputs, result=measure.phrase(value, system), source=step.source,
-        note="" if step.note in PART_NOTES else step.note, cautions=step.cautions())
+        title=step.title,
+        equation=equation,
+        substitution=_substituted(equation, step, inputs),
+        inputs=inputs,
+        result=measure.phrase(value, system),
+        source=step.source,
+        note="" if step.note in PART_NOTES else step.note,
+        cautions=step.cautions(),
+    )
 
 
 def value_text(figure: Figure, system: UnitSystem) -> str:
@@ -72,7 +78,8 @@ def _substituted(equation: str, step: Step, inputs: tuple[InputLine, ...]) -> st
     if not texts:
         return ""
     pattern = "|".join(
-        rf"(?<![A-Za-z_]){re.escape(symbol)}(?![A-Za-z_0-9])" for symbol in sorted(texts, key=len, reverse=True))
+        rf"(?<![A-Za-z_]){re.escape(symbol)}(?![A-Za-z_0-9])" for symbol in sorted(texts, key=len, reverse=True)
+    )
     return re.sub(pattern, lambda match: texts[match.group()], right)
 
 

@@ -57,7 +57,7 @@ def feed_by_flow(flow: Flow, concentration: Concentration) -> MassRate:
 
 @formula("D = N · m / t", BATHER_DEMAND, bathers="N", chlorine_per_bather="m", day="t")
 def chlorine_demand(
-    bathers: Bathers, chlorine_per_bather: MassPerBather = CHLORINE_PER_BATHER, day: Hours = DAY,
+    bathers: Bathers, chlorine_per_bather: MassPerBather = CHLORINE_PER_BATHER, day: Hours = DAY
 ) -> MassRate:
     """Chlorine D [kg/s], that N bathers of the design day use at m [kg] each, spread over the day t [s]."""
     return bathers * chlorine_per_bather / day
@@ -101,7 +101,7 @@ def hydrogen_dilution_air(hydrogen: AirFlow, air_per_hydrogen: Ratio = AIR_PER_H
 
 @formula("Q = x · F / (s · c)", TRADE_PER_CENT, backup_share="x", feed_needed="F", strength="s", full_strength="c")
 def hypochlorite_flow(
-    backup_share: Share, feed_needed: MassRate, strength: Share, full_strength: Salinity = FULL_STRENGTH,
+    backup_share: Share, feed_needed: MassRate, strength: Share, full_strength: Salinity = FULL_STRENGTH
 ) -> DailyVolume:
     """Solution Q [m³/s] that gives a share x of a feed F [kg/s]; strength s in trade per cent, of c = 1000 g/L."""
     return backup_share * feed_needed / (strength * full_strength)
@@ -131,8 +131,14 @@ def secondary_time_by_closing(closed_share: Share, closed_time: Hours) -> Hours:
     return closed_share * closed_time
 
 
-@formula("Q = V · (14.8 − ln(V)) / (60 · T)", SECONDARY_DILUTION, empirical=True, volume="V", time="T",
-         valid={"volume": (0.5, 20_000.0)})
+@formula(
+    "Q = V · (14.8 − ln(V)) / (60 · T)",
+    SECONDARY_DILUTION,
+    empirical=True,
+    volume="V",
+    time="T",
+    valid={"volume": (0.5, 20_000.0)},
+)
 def secondary_dilution_flow(volume: Volume, time: Hours) -> Flow:
     """Least flow Q through secondary treatment; the equation is in gpm, gal and h. V [m³] and T [s] in, Q [m³/s] out."""
     gallons = volume / GALLON

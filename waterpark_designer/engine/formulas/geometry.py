@@ -61,8 +61,16 @@ def closed_channel_perimeter(length: Length) -> Length:
     return 2 * length
 
 
-@formula("A = ((x2 − x1)·(y3 − y1) − (x3 − x1)·(y2 − y1)) / 2", GEOMETRY,
-         x1="x1", y1="y1", x2="x2", y2="y2", x3="x3", y3="y3")
+@formula(
+    "A = ((x2 − x1)·(y3 − y1) − (x3 − x1)·(y2 − y1)) / 2",
+    GEOMETRY,
+    x1="x1",
+    y1="y1",
+    x2="x2",
+    y2="y2",
+    x3="x3",
+    y3="y3",
+)
 def triangle_area(x1: Length, y1: Length, x2: Length, y2: Length, x3: Length, y3: Length) -> Area:
     """Signed area A [m²] of a triangle by its corners [m], positive where they run anticlockwise."""
     return ((x2 - x1) * (y3 - y1) - (x3 - x1) * (y2 - y1)) / 2

@@ -133,8 +133,9 @@ def treated_share(turnovers: Ratio) -> Share:
     return 1 - math.exp(-turnovers)
 
 
-@formula("V = t · Qf / (1 − t·(1 + m) / T)", TANK_RESERVE, reserve_time="t", feature_flow="Qf", turnover_time="T",
-         margin="m")
+@formula(
+    "V = t · Qf / (1 − t·(1 + m) / T)", TANK_RESERVE, reserve_time="t", feature_flow="Qf", turnover_time="T", margin="m"
+)
 def tank_volume_by_reserve(reserve_time: Minutes, feature_flow: Flow, turnover_time: Hours, margin: Share) -> Volume:
     """Tank volume V [m³] that holds t [s] of the feature flow Qf [m³/s] and of the filter flow (1 + m)·V/T, T [s].
 
