@@ -53,11 +53,18 @@ class Unit:
         shown = self.from_si(value)
         if not math.isfinite(shown):
             return "–"
-        before_point = len(str(int(abs(shown)))) if abs(shown) >= 1 else 0
-        places = min(self.decimals, self.significant - before_point)
-        rounded = round(shown, places) + 0.0
+        rounded = self._rounded(self._rounded(shown))
+        places = self._places(rounded)
         text = f"{rounded:,.{max(places, 0)}f}"
-        return "0" if text.strip("-0.,") == "" and rounded == 0 and shown == 0 else text
+        return "0" if shown == 0 else text
+
+    def _rounded(self, shown: float) -> float:
+        """Rounded to the figures shown; twice, where rounding up brings a figure before the point."""
+        return round(shown, self._places(shown)) + 0.0
+
+    def _places(self, shown: float) -> int:
+        before_point = len(str(int(abs(shown)))) if abs(shown) >= 1 else 0
+        return min(self.decimals, self.significant - before_point)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -91,7 +98,7 @@ class Measure:
     def entry_text(self, value: float, system: UnitSystem) -> str:
         """The number as an entry field shows it: what was typed, not what a schedule would round to."""
         shown = self.unit(system).from_si(value)
-        return f"{round(shown, 9):.10g}"
+        return "0" if abs(shown) < NOISE else f"{shown:.10g}"
 
     def read(self, text: str, system: UnitSystem) -> float:
         """SI value of what was typed; a bare number is in the unit on screen.
@@ -102,9 +109,12 @@ class Measure:
         if value is None:
             value = _read_expression(text, self, system)
         if not math.isfinite(value):
-            raise UnreadableQuantity(f"“{text}” is not a number to design with.")
+            raise UnreadableQuantity(f"“{text[:40]}” is not a number to design with.")
         return value
 
+
+NOISE = 1e-9
+"""What is left of nothing when a temperature goes through its offset."""
 
 THOUSANDS = re.compile(r"(?<![\d.,])\d{1,3}(,\d{3})+(?![\d,])")
 
@@ -132,7 +142,8 @@ SMALL_VOLUME = _measure("volume", "m³", Unit("L", "liter", 1e-3, 1), Unit("gal"
 FLOW = _measure(
     "flow", "m³/s", Unit("m³/h", "meter^3/hour", 1 / HOUR, 1), Unit("gpm", "gpm", GALLON / MINUTE, 0))
 DAILY_VOLUME = _measure(
-    "volume a day", "m³/s", Unit("L/d", "liter/day", 1e-3 / DAY, 0), Unit("gal/d", "gallon/day", GALLON / DAY, 1))
+    "volume a day", "m³/s", Unit("L/d", "liter/day", 1e-3 / DAY, 0),
+    Unit("gal/d", "gallon/day", GALLON / DAY, 1))
 HOURS = _measure("time", "s", Unit("h", "hour", HOUR, 2, 3))
 MINUTES = _measure("time", "s", Unit("min", "minute", MINUTE, 1, 3))
 DAYS = _measure("time", "s", Unit("d", "day", DAY, 1, 4))
@@ -148,7 +159,8 @@ FILTER_RATE = _measure(
     Unit("gpm/ft²", "gpm/foot^2", GALLON / MINUTE / FOOT**2, 3, 3))
 MASS = _measure("mass", "kg", Unit("kg", "kilogram", 1.0, 1), Unit("lb", "pound", POUND, 1))
 MASS_RATE = _measure(
-    "mass a day", "kg/s", Unit("kg/d", "kilogram/day", 1 / DAY, 2, 4), Unit("lb/d", "pound/day", POUND / DAY, 1, 4))
+    "mass a day", "kg/s", Unit("kg/d", "kilogram/day", 1 / DAY, 2, 4),
+    Unit("lb/d", "pound/day", POUND / DAY, 1, 4))
 MASS_PER_AREA = _measure(
     "mass per area", "kg/m²", Unit("kg/m²", "kilogram/meter^2", 1.0, 2, 3),
     Unit("lb/ft²", "pound/foot^2", POUND / FOOT**2, 3, 3))
@@ -160,7 +172,8 @@ VOLUME_PER_AREA = _measure(
     "volume per area", "m", Unit("L/m²", "liter/meter^2", 1e-3, 1, 3),
     Unit("gal/ft²", "gallon/foot^2", GALLON / FOOT**2, 2, 3))
 TIME_PER_DEPTH = _measure(
-    "time per depth", "s/m", Unit("h/m", "hour/meter", HOUR, 2, 3), Unit("h/ft", "hour/foot", HOUR / FOOT, 2, 3))
+    "time per depth", "s/m", Unit("h/m", "hour/meter", HOUR, 2, 3),
+    Unit("h/ft", "hour/foot", HOUR / FOOT, 2, 3))
 AIR_FLOW = _measure(
     "air flow", "m³/s", Unit("m³/h", "meter^3/hour", 1 / HOUR, 1),
     Unit("cfm", "foot^3/minute", FOOT**3 / MINUTE, 1))
@@ -169,7 +182,8 @@ GAS_PER_MASS = _measure(
     "gas per mass", "m³/kg", Unit("L/kg", "liter/kilogram", 1e-3, 1, 4),
     Unit("ft³/lb", "foot^3/pound", FOOT**3 / POUND, 2, 4))
 VOLUME_TIME = _measure(
-    "volume times time", "m³·s", Unit("m³·h", "meter^3*hour", HOUR, 1), Unit("gal·h", "gallon*hour", GALLON * HOUR, 0))
+    "volume times time", "m³·s", Unit("m³·h", "meter^3*hour", HOUR, 1),
+    Unit("gal·h", "gallon*hour", GALLON * HOUR, 0))
 SHARE = _measure("share", "1", Unit("%", "percent", 0.01, 1, 4))
 RATIO = _measure("ratio", "1", Unit("", "", 1.0, 3, 4))
 COUNT = _measure("count", "1", Unit("", "", 1.0, 0, 15))
@@ -177,7 +191,7 @@ BATHERS = _measure("bathers", "1", Unit("bathers", "", 1.0, 0, 15))
 BAGS = _measure("bags", "1", Unit("bags", "", 1.0, 0, 15))
 MONEY = _measure("money", "1", Unit("", "", 1.0, 2, 15))
 
-MEASURES: tuple[Measure, ...] = tuple(value for value in list(globals().values()) if isinstance(value, Measure))
+MEASURES: tuple[Measure, ...] = tuple(value for value in [*globals().values()] if isinstance(value, Measure))
 
 Length = Annotated[float, LENGTH]
 SmallLength = Annotated[float, SMALL_LENGTH]
@@ -234,7 +248,11 @@ def quantity(text: str, measure: Measure) -> float:
     Quick for the units of this module, through pint for any other. Raises UnreadableQuantity.
     """
     value = _read_plainly(text, measure, None)
-    return _read_expression(text, measure, None) if value is None else value
+    if value is None:
+        value = _read_expression(text, measure, None)
+    if not math.isfinite(value):
+        raise UnreadableQuantity(f"“{text[:40]}” is not a number to design with.")
+    return value
 
 
 def _read_plainly(text: str, measure: Measure, bare: Unit | None) -> float | None:
@@ -261,17 +279,26 @@ def _without_thousands(text: str) -> str:
 
 LONGEST_EXPRESSION = 120
 SPELLINGS = (
-    ("×", "*"), ("·", "*"), ("÷", "/"), ("−", "-"), ("²", "^2"), ("³", "^3"),
-    ("°C", " degC"), ("°F", " degF"), ("µ", "u"),
+    ("×", "*"), ("·", "*"), ("÷", "/"), ("−", "-"), ("²", "^2"), ("³", "^3"), ("½", " 1/2"), ("¼", " 1/4"),
+    ("¾", " 3/4"), ("°C", " degC"), ("°F", " degF"), ("µ", "u"), ("%", " percent "),
+    ("′", "'"), ("’", "'"), ("″", '"'), ("”", '"'),
     # In the water trade a part per million is a milligram per litre.
     ("ppm", " milligram/liter "),
 )
-FEET_AND_INCHES = re.compile(r"([\d.]+)\s*(?:ft|')\s*-?\s*([\d./+()]+)\s*(?:in\b|\")")
+MIXED_FRACTION = re.compile(r"(?<![\d./])(\d+)(?: +|-)(\d+/\d+)")
+INCHES = r"([\d.]+|\([\d./+]+\)|\d+/\d+)"
+FEET_AND_INCHES = (
+    re.compile(rf"([\d.]+)\s*(?:ft|foot|feet)(?:-|\s*){INCHES}\s*(?:in|inch|inches|\")(?![A-Za-z])"),
+    re.compile(rf"([\d.]+)\s*'(?:-|\s*){INCHES}(?:\s*(?:in|inch|inches)\b|\s*\"|(?=\s*$))"),
+)
 TIMES = re.compile(r"(?<=[\d\s)])\s*[xX]\s*(?=[\d\s(])")
-GLUED_EXPONENT = re.compile(r"(?<=[A-Za-z])([23])\b")
-POWERS = re.compile(r"\^|\*\*")
-HARMLESS_POWER = re.compile(r"(?<=[A-Za-z)])\s*(?:\^|\*\*)\s*-?[1-4](?!\d)")
-MIXED_FRACTION = re.compile(r"(\d+)[ -](\d+/\d+)")
+PER = re.compile(r"\bper\b")
+UNIT_OVER_QUANTITY = re.compile(r"(?<=[A-Za-z])((?:\^[23])?\s*)/\s*([\d.]+\s*[A-Za-z]+)")
+GLUED_EXPONENT = re.compile(r"(?<=[A-Za-z])(?<!\d[eE])([23])\b")
+TOKEN = re.compile(
+    r"\s*(?:(?P<number>(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?)|(?P<name>[^\W\d_]\w*)"
+    r"|(?P<power>(?:\^|\*\*)-?[1-4](?![\d.]))|(?P<sign>[-+*/()]))\s*")
+DEGREES = {"F": "degF", "C": "degC"}
 
 
 @functools.cache
@@ -279,7 +306,7 @@ def registry() -> Any:
     """The pint registry, made on first need with what the water trade writes and pint does not know."""
     import pint
 
-    made = pint.UnitRegistry(autoconvert_offset_to_baseunit=True)
+    made: Any = pint.UnitRegistry(autoconvert_offset_to_baseunit=True)
     for definition in (
         "gpm = gallon / minute = _ = GPM",
         "gph = gallon / hour = _ = GPH",
@@ -288,6 +315,8 @@ def registry() -> Any:
         "cfm = foot ** 3 / minute",
         "cmh = meter ** 3 / hour",
         "ten_thousand_gallons = 10000 * gallon",
+        "square_foot = foot ** 2 = _ = sqft",
+        "cubic_foot = foot ** 3 = _ = cuft",
         "@alias yard = yds",
     ):
         made.define(definition)
@@ -301,8 +330,8 @@ def _read_expression(text: str, measure: Measure, system: UnitSystem | None) -> 
     unreadable = UnreadableQuantity(f"“{text[:40]}” cannot be read. {advice}.")
     if "," in _without_thousands(text):
         raise UnreadableQuantity(f"“{text[:40]}” cannot be read. Write decimals with a point, such as 1.5.")
-    expression = _spelled_for_pint(text)
-    if not expression or len(expression) > LONGEST_EXPRESSION or POWERS.search(HARMLESS_POWER.sub("", expression)):
+    expression = _arithmetic(_spelled_for_pint(text)) if len(text) <= LONGEST_EXPRESSION else None
+    if expression is None:
         raise unreadable
     import tokenize
 
@@ -312,23 +341,50 @@ def _read_expression(text: str, measure: Measure, system: UnitSystem | None) -> 
         typed = registry().Quantity(expression)
         if typed.unitless and system is not None:
             return measure.unit(system).to_si(float(typed.m_as("")))
-        if typed.unitless and measure.si != "1":
+        if typed.unitless and measure.metric.symbol:
             raise unreadable
         return float(typed.m_as(_pint_unit(measure)))
     except pint.DimensionalityError:
-        raise UnreadableQuantity(f"“{text[:40]}” is not a {measure.name}. {advice}.") from None
+        raise UnreadableQuantity(f"“{text[:40]}” does not measure {measure.name}. {advice}.") from None
     except (pint.PintError, tokenize.TokenError, AttributeError, TypeError, ValueError, ZeroDivisionError,
             OverflowError, SyntaxError, KeyError, AssertionError, RecursionError):
         raise unreadable from None
 
 
 def _spelled_for_pint(text: str) -> str:
-    text = MIXED_FRACTION.sub(r"(\1+\2)", _without_thousands(text.strip()))
-    text = FEET_AND_INCHES.sub(r"(\1 foot + \2 inch)", text)
+    text = _without_thousands(text.strip())
     for written, read in SPELLINGS:
         text = text.replace(written, read)
+    text = MIXED_FRACTION.sub(r"(\1+\2)", text)
+    for feet_and_inches in FEET_AND_INCHES:
+        text = feet_and_inches.sub(r"(\1 foot + \2 inch)", text)
     text = text.replace("'", " foot ").replace('"', " inch ")
-    return GLUED_EXPONENT.sub(r"^\1", TIMES.sub(" * ", text)).strip()
+    text = PER.sub("/", GLUED_EXPONENT.sub(r"^\1", TIMES.sub(" * ", text)))
+    return UNIT_OVER_QUANTITY.sub(r"\1/(\2)", text)
+
+
+def _arithmetic(text: str) -> str | None:
+    """The expression, where it is arithmetic on numbers with units; else None.
+
+    pint takes two numbers side by side for a product and leaves out signs it does not know, so "5 ft 6"
+    would be 30 ft. Powers are for units alone.
+    """
+    parts: list[str] = []
+    before, at = "", 0
+    while at < len(text):
+        token = TOKEN.match(text, at)
+        if token is None or not _may_follow(token, before):
+            return None
+        parts.append(DEGREES.get(token[0].strip(), token[0].strip()))
+        before, at = token["sign"] or token.lastgroup or "", token.end()
+    return " ".join(parts) if any(part[-1:].isdigit() for part in parts) else None
+
+
+def _may_follow(token: re.Match[str], before: str) -> bool:
+    """Whether a token may stand after the one before, told by its kind, or by itself where it is a sign."""
+    if token.lastgroup == "number" or token["sign"] == "(":
+        return before not in ("number", "name", "power", ")")
+    return before == "name" if token.lastgroup == "power" else True
 
 
 def _pint_unit(measure: Measure) -> str:

@@ -33,7 +33,8 @@ HEAD: dict[str, type] = {
 }
 HEAD_NEEDED = ("name", "jurisdiction", "document", "limit")
 ROW: dict[str, type] = {
-    "quantity": str, "value": str, "clause": str, "provenance": str, "applies_to": list, "when": dict, "note": str,
+    "quantity": str, "value": str, "clause": str, "provenance": str, "applies_to": list, "when": dict,
+    "note": str,
 }
 ROW_NEEDED = ("quantity", "value", "clause", "provenance")
 TYPE_WORDS = {str: "text in quotes", bool: "true or false", list: "a list", dict: "a table in braces"}

@@ -66,7 +66,7 @@ class RuleSet:
 
 
 class CodeBasis:
-    """The limits in force: local amendments, then rule sets in the project's order; the first that applies counts.
+    """The limits in force: local amendments, then rule sets in the project's order; the first that applies.
 
     `titles` names the rule sets in order; `unknown` what the project asks for and the program does not have.
     """
