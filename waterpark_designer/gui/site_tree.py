@@ -1,0 +1,130 @@
+"""The tree of the site: select, add, rename, move and take out its parts."""
+
+from PySide6.QtCore import QItemSelectionModel, QModelIndex, QPoint, QRect, QSize, Qt, Signal
+from PySide6.QtGui import QColor, QContextMenuEvent, QKeyEvent, QPainter, QPaintEvent
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QHeaderView,
+    QStyledItemDelegate,
+    QStyleOptionViewItem,
+    QTreeView,
+    QWidget,
+)
+
+from waterpark_designer.gui.open_project import OpenProject
+from waterpark_designer.gui.site_tree_model import SiteTreeModel
+from waterpark_designer.gui.theme import colours
+from waterpark_designer.gui.tree_rows import NAME, NUMBER
+
+ROW_HEIGHT = 27
+BAR_WIDTH = 3
+EMPTY = "No water yet.\nAdd a body of water to begin."
+
+
+class SiteTree(QTreeView):
+    """Shows the site; the selected row is the project's selected part."""
+
+    menu_wanted = Signal(QPoint)
+    """Where to show the menu of the selected part, on the screen."""
+    editor_wanted = Signal()
+    """Enter was pressed on a part: its fields are wanted."""
+
+    def __init__(self, project: OpenProject, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._project = project
+        self.tree_model = SiteTreeModel(project, self)
+        self.setModel(self.tree_model)
+        self._set_up_view()
+        self._set_up_dragging()
+        self.expandAll()
+        self.tree_model.rowsInserted.connect(self._open_new_rows)
+        self.selectionModel().currentChanged.connect(self._tell_project)
+        project.selection_changed.connect(self._follow)
+        self._follow(project.selection)
+
+    def rename(self) -> None:
+        """Edit the name of the selected part in place."""
+        index = self.currentIndex().siblingAtColumn(NAME)
+        if index.isValid():
+            self.setFocus()
+            self.edit(index)
+
+    def _set_up_view(self) -> None:
+        self.setAccessibleName("Parts of the site")
+        self.setHeaderHidden(True)
+        self.setUniformRowHeights(True)
+        self.setRootIsDecorated(False)
+        self.setIndentation(15)
+        self.setExpandsOnDoubleClick(False)
+        self.setItemDelegate(_Rows(self))
+        self.setTextElideMode(Qt.TextElideMode.ElideRight)
+        self.setEditTriggers(
+            QAbstractItemView.EditTrigger.DoubleClicked | QAbstractItemView.EditTrigger.EditKeyPressed)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        header = self.header()
+        header.setStretchLastSection(False)
+        header.setMinimumSectionSize(20)
+        header.setResizeContentsPrecision(0)
+        header.setSectionResizeMode(NAME, QHeaderView.ResizeMode.Stretch)
+        header.setSectionResizeMode(NUMBER, QHeaderView.ResizeMode.ResizeToContents)
+
+    def _set_up_dragging(self) -> None:
+        self.setDragEnabled(True)
+        self.setAcceptDrops(True)
+        self.setDropIndicatorShown(True)
+        self.setDragDropMode(QAbstractItemView.DragDropMode.DragDrop)
+        self.setDefaultDropAction(Qt.DropAction.MoveAction)
+
+    def _open_new_rows(self, parent: QModelIndex, first: int, last: int) -> None:
+        """A new part shows what is in it, and what holds it opens."""
+        self.expand(parent)
+        for row in range(first, last + 1):
+            self.expand(self.tree_model.index(row, NAME, parent))
+
+    def _tell_project(self, current: QModelIndex, _previous: QModelIndex) -> None:
+        node = self.tree_model.node_at(current)
+        shown = self.tree_model.index_of(self._project.selection)
+        if node is not None and shown != current.siblingAtColumn(NAME):
+            self._project.select(node.id)
+
+    def _follow(self, node: str) -> None:
+        index = self.tree_model.index_of(node)
+        if index.isValid() and index != self.currentIndex().siblingAtColumn(NAME):
+            flags = QItemSelectionModel.SelectionFlag
+            self.selectionModel().setCurrentIndex(index, flags.ClearAndSelect | flags.Rows)
+            self.scrollTo(index)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and not event.modifiers():
+            self.editor_wanted.emit()
+        else:
+            super().keyPressEvent(event)
+
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:  # noqa: N802
+        by_key = event.reason() is QContextMenuEvent.Reason.Keyboard
+        below = self.visualRect(self.currentIndex()).bottomLeft()
+        self.menu_wanted.emit(self.viewport().mapToGlobal(below) if by_key else event.globalPos())
+
+    def drawRow(self, painter: QPainter, option: QStyleOptionViewItem, index: QModelIndex) -> None:  # noqa: N802
+        super().drawRow(painter, option, index)
+        if self.selectionModel().isSelected(index):
+            bar = QRect(0, option.rect.top(), BAR_WIDTH, option.rect.height())
+            painter.fillRect(bar, QColor(colours().accent))
+
+    def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802
+        super().paintEvent(event)
+        if not self._project.site.systems:
+            painter = QPainter(self.viewport())
+            painter.setPen(QColor(colours().dim))
+            area = self.viewport().rect().adjusted(16, ROW_HEIGHT + 16, -16, 0)
+            painter.drawText(area, Qt.AlignmentFlag.AlignLeft | Qt.TextFlag.TextWordWrap, EMPTY)
+            painter.end()
+
+
+class _Rows(QStyledItemDelegate):
+    """Rows of one height, with room around the text."""
+
+    def sizeHint(self, option: QStyleOptionViewItem, index: QModelIndex) -> QSize:  # noqa: N802
+        size = super().sizeHint(option, index)
+        return QSize(size.width() + (12 if index.column() == NUMBER else 0), ROW_HEIGHT)
+
