@@ -49,6 +49,8 @@ def complaints(error: ValidationError, data: Any) -> str:
 
 def _complaint(kind: str, detail: Any, data: Any) -> str:
     message = MESSAGES.get(kind)
+    if detail.get("ctx", {}).get("min_length") == 1:
+        message = "must not be empty."
     text = message.format(**detail.get("ctx", {})) if message else f"{detail['msg']}."
     found = detail["input"]
     if kind not in ("missing", "extra_forbidden") and isinstance(found, str | int | float):
@@ -70,8 +72,7 @@ def place_in_words(location: tuple[int | str, ...], data: Any) -> str:
     for step in location:
         if isinstance(step, int):
             data = data[step] if isinstance(data, list) and step < len(data) else None
-            entry = words.pop().removesuffix("s") if words else "entry"
-            words.append(f"{entry} {step + 1}{_named(data)}")
+            words.append(f"{_entry_of(words.pop())} {step + 1}{_named(data)}")
         elif isinstance(data, dict) and step not in data and step in data.values():
             # The tag of a choice between shapes is in the location, but not a field of its own.
             continue
@@ -80,6 +81,10 @@ def place_in_words(location: tuple[int | str, ...], data: Any) -> str:
             words.append(step.replace("_", " "))
     place = ", ".join(words) or "The site"
     return place[:1].upper() + place[1:]
+
+
+def _entry_of(list_name: str) -> str:
+    return list_name if list_name == "code basis" else list_name.removesuffix("s")
 
 
 def _named(data: Any) -> str:
