@@ -58,9 +58,10 @@ class StartPage(QWidget):
     def show_recent(self, recent: Iterable[Path]) -> None:
         """List these files as the recent ones."""
         _clear_below_heading(self._recent)
-        entries = [self._entry(path, path.stem, _where(path), not path.is_file()) for path in recent]
-        for entry in entries or [_note(NO_RECENT)]:
-            self._recent.addWidget(entry)
+        for path in recent:
+            self._recent.addWidget(self._entry(path, path.stem, _where(path), not path.is_file()))
+        if self._recent.count() == 1:
+            self._recent.addWidget(_note(NO_RECENT))
         self._recent.addStretch(1)
 
     def entries(self) -> list["FileEntry"]:
@@ -184,7 +185,8 @@ def _note(text: str) -> QLabel:
 
 def _clear_below_heading(column: QVBoxLayout) -> None:
     while column.count() > 1:
-        widget = column.takeAt(1).widget()
+        item = column.takeAt(1)
+        widget = item.widget() if item else None
         if widget is not None:
             widget.hide()
             widget.setParent(None)
