@@ -1,0 +1,129 @@
+"""Calculation sheets: the working of every figure of every node, by node and discipline."""
+
+from collections.abc import Iterator
+
+from waterpark_designer.documents.blocks import Heading, Paragraph
+from waterpark_designer.documents.code_basis import code_basis_sections
+from waterpark_designer.documents.document import Block, Section
+from waterpark_designer.documents.table import DASH, Cell, Column, Number, Row, Table
+from waterpark_designer.documents.tree import Place, places, what_it_is
+from waterpark_designer.documents.workings import FigureWorking, Named, named_figures, own_figures
+from waterpark_designer.engine.design import SiteDesign
+from waterpark_designer.engine.figure_kinds import Discipline
+from waterpark_designer.engine.worked import Missing, Worked
+from waterpark_designer.engine.working import Working, working_of
+from waterpark_designer.units import Measure, UnitSystem
+
+HOW_TO_READ = (
+    "Each figure stands with its symbol, equation, the numbers put in, result and source. A figure that is put into "
+    "another one is worked where it stands itself. Working is done in SI units at full precision and printed rounded, "
+    "so that numbers recomputed from the page may differ in the last place."
+)
+
+
+def calculation_sections(design: SiteDesign, system: UnitSystem) -> tuple[Section, ...]:
+    """How to read the sheets, one section for each node, and the code basis behind them."""
+    named = named_figures(design)
+    sheets = tuple(_sheet(design, place, named) for place in places(design.site).values())
+    introduction = Section("Calculation sheets", (Paragraph(HOW_TO_READ),))
+    return (introduction, *sheets, *code_basis_sections(design, system))
+
+
+def _sheet(design: SiteDesign, place: Place, named: Named) -> Section:
+    return Section(place.where, tuple(_sheet_blocks(design, place, named)), level=2)
+
+
+def _sheet_blocks(design: SiteDesign, place: Place, named: Named) -> Iterator[Block]:
+    yield Paragraph(what_it_is(place.node))
+    if place.node.notes:
+        yield Paragraph(f"Notes: {place.node.notes}")
+    figures, own = design.sheets[place.node.id].figures.values(), own_figures(design, place.node.id)
+    for discipline in Discipline:
+        of_discipline = [figure for figure in figures if figure.kind.discipline is discipline]
+        if of_discipline:
+            yield Heading(discipline.label)
+            yield from (FigureWorking(place.node.id, place.where, figure, named, own) for figure in of_discipline)
+
+
+COLUMNS = (
+    Column("Where", weight=2.5),
+    Column("Discipline"),
+    Column("Figure", weight=2),
+    Column("Symbol", weight=0.6),
+    Column("Value", numeric=True),
+    Column("Unit", weight=0.8),
+    Column("Equation", weight=2),
+    Column("Numbers put in", weight=3),
+    Column("Source", weight=3),
+    Column("Provenance"),
+    Column("Set by hand because", weight=2),
+    Column("Remarks", weight=2),
+)
+
+
+def workings_table(entries: tuple[FigureWorking, ...], system: UnitSystem) -> Table:
+    """Workings as rows, for spreadsheets: each figure, with the steps between that lead to it before it."""
+    rows = tuple(row for entry in entries for row in _rows(entry, system))
+    return Table("Workings", COLUMNS, rows)
+
+
+def _rows(entry: FigureWorking, system: UnitSystem) -> Iterator[Row]:
+    kind, value = entry.figure.kind, entry.figure.value
+    for name, step, measure in entry.steps_between():
+        cells = _working_cells(step, working_of(step, measure, system), measure, system)
+        yield Row(
+            (entry.where, kind.discipline.label, f"{name}, for {kind.label.lower()}", "", *cells), node=entry.node
+        )
+    opening: tuple[Cell, ...] = (entry.where, kind.discipline.label, kind.label, kind.symbol)
+    if isinstance(value, Missing):
+        unit = kind.measure.symbol(system)
+        yield Row((*opening, DASH, unit, "", "", "", "", "", f"Needed: {value.needs}"), node=entry.node, key=kind.key)
+        return
+    cells = _working_cells(value, working_of(value, kind.measure, system), kind.measure, system)
+    yield Row((*opening, *cells[:-2], _reason(entry), _remark(entry, cells[-1], system)), node=entry.node, key=kind.key)
+
+
+def _working_cells(value: Worked, working: Working, measure: Measure, system: UnitSystem) -> tuple[Cell, ...]:
+    """Value, unit, equation, numbers put in, source, provenance, reason and remarks of one number."""
+    return (
+        Number(float(value), measure),
+        measure.symbol(system),
+        working.equation,
+        inputs_text(working),
+        working.source.text,
+        str(working.source.provenance),
+        "",
+        " ".join((working.note, *working.cautions)).strip(),
+    )
+
+
+def equation_text(working: Working, parts: bool = True) -> str:
+    """The equation with the numbers put in; the parts of a sum only where they are wanted in the same line."""
+    if any(line.symbol for line in working.inputs):
+        return " = ".join(part for part in (working.equation, working.substitution) if part)
+    if len(working.inputs) == 1 and working.equation:
+        return working.substitution if parts else ""
+    return f"{working.equation} {working.substitution}".strip() if parts else working.equation
+
+
+def inputs_text(working: Working) -> str:
+    """The numbers put in, each with its symbol or name."""
+    return "; ".join(f"{line.symbol or line.name} = {line.text}" for line in working.inputs)
+
+
+def _reason(entry: FigureWorking) -> str:
+    return entry.figure.override.reason if entry.figure.override else ""
+
+
+def _remark(entry: FigureWorking, told: Cell, system: UnitSystem) -> Cell:
+    return computed_text(entry, system) if entry.figure.override else told
+
+
+def computed_text(entry: FigureWorking, system: UnitSystem) -> str:
+    """What was computed where a figure is set by hand."""
+    computed = entry.figure.computed
+    if computed is None:
+        return ""
+    if isinstance(computed, Missing):
+        return f"Not computed: {computed.needs}"
+    return f"Computed: {entry.figure.kind.measure.phrase(computed, system)}"

@@ -1,0 +1,112 @@
+"""The checks document: every finding by status, with its limit, clause and what would put it right."""
+
+from waterpark_designer.documents.blocks import Paragraph
+from waterpark_designer.documents.document import Section
+from waterpark_designer.documents.table import Cell, Column, Number, Row, Table, count, group, without_blank_columns
+from waterpark_designer.documents.tree import places
+from waterpark_designer.engine.design import SiteDesign
+from waterpark_designer.engine.findings import Finding, Status
+from waterpark_designer.units import UnitSystem
+
+MEANINGS = {
+    Status.NOT_MET: "The design breaks this limit, or a check of sense failed.",
+    Status.CAUTION: "No limit is broken; someone should look at it.",
+    Status.UNKNOWN: "An entry is missing; the check says which.",
+    Status.SILENT: "The code basis states no limit. Nothing was assumed in its place.",
+    Status.MET: "The design keeps this limit.",
+}
+
+
+def checks_sections(design: SiteDesign, system: UnitSystem) -> tuple[Section, ...]:
+    """The tally, then the findings of each status, the worst first."""
+    tally = Section("Checks", (Paragraph(tally_text(design)), tally_table(design)))
+    return (
+        tally,
+        *(
+            Section(
+                _title(status), (without_blank_columns(findings_table(design, (status,), _title(status))),), level=2
+            )
+            for status in Status
+            if design.count(status)
+        ),
+    )
+
+
+def tally_text(design: SiteDesign) -> str:
+    """The checks in one sentence: "41 met, 1 not met, 3 code silent."."""
+    counts = ((design.count(status), status.label) for status in (Status.MET, *list(Status)[:-1]))
+    told = ", ".join(f"{number} {label}" for number, label in counts if number)
+    return f"{told}." if told else "There is nothing to check yet."
+
+
+def tally_table(design: SiteDesign) -> Table:
+    """How many findings have each status, and what the status means."""
+    columns = (
+        Column("Status", weight=1.4),
+        Column("Checks", numeric=True, weight=0.7),
+        Column("What it means", weight=5.0),
+    )
+    rows = tuple(Row((status_text(status), count(design.count(status)), MEANINGS[status])) for status in Status)
+    return Table("Checks by status", columns, rows)
+
+
+def _title(status: Status) -> str:
+    return f"{status.mark} {status.label.capitalize()}"
+
+
+def findings_table(design: SiteDesign, statuses: tuple[Status, ...], title: str = "Checks") -> Table:
+    """The findings of these statuses, by node in tree order."""
+    columns = (
+        Column("Status", weight=1.0),
+        Column("Check", weight=2.2),
+        Column("Value", weight=1.1),
+        Column("Limit", weight=1.3),
+        Column("Clause", weight=2.2),
+        Column("What would put it right", weight=3.0),
+    )
+    return Table(title, columns, tuple(_rows(design, statuses)))
+
+
+def _rows(design: SiteDesign, statuses: tuple[Status, ...]) -> list[Row]:
+    found, rows, node = places(design.site), list[Row](), ""
+    for finding in design.findings:
+        if finding.status in statuses:
+            if finding.node != node:
+                node = finding.node
+                rows.append(group(found[node].where, node))
+            rows.append(finding_row(finding))
+    return rows
+
+
+def finding_row(finding: Finding) -> Row:
+    """One finding as a row of `findings_table`."""
+    clause = finding.clause + (f" ({finding.provenance})" if finding.provenance else "")
+    return Row(
+        (
+            status_text(finding.status),
+            finding.title,
+            value_cell(finding),
+            limit_cell(finding),
+            clause.strip(),
+            finding.remedy,
+        ),
+        node=finding.node,
+        key=finding.key,
+    )
+
+
+def status_text(status: Status) -> str:
+    """A sign and a word, so that status never rests on colour."""
+    return f"{status.mark} {status.label}"
+
+
+def value_cell(finding: Finding) -> Cell:
+    if finding.value is None or finding.measure is None:
+        return ""
+    return Number(finding.value, finding.measure)
+
+
+def limit_cell(finding: Finding) -> Cell:
+    if finding.limit is None or finding.measure is None:
+        return ""
+    return Number(float(finding.limit), finding.measure, before=finding.sense)

@@ -1,0 +1,104 @@
+"""What a reader must know a figure rests on: overrides, local amendments and values not yet confirmed."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from waterpark_designer.documents.tree import places
+from waterpark_designer.documents.workings import source_text
+from waterpark_designer.engine.design import SiteDesign
+from waterpark_designer.engine.worked import Worked
+from waterpark_designer.sources import Provenance, Source
+from waterpark_designer.units import Measure, UnitSystem
+
+WORTH_A_NOTE = (Provenance.MEMORY, Provenance.SECONDARY, Provenance.AMENDMENT, Provenance.OVERRIDE)
+
+
+@dataclass(frozen=True, slots=True)
+class Ground:
+    """One thing a figure rests on; `node` and `where` tell the place of an override."""
+
+    title: str
+    node: str
+    where: str
+    source: Source
+    value: float
+    computed: float | None
+    measure: Measure
+    reason: str
+
+    def text(self, system: UnitSystem) -> str:
+        """The ground as a note under a table."""
+        if self.source.provenance is not Provenance.OVERRIDE:
+            return f"{self.title}: {source_text(self.source)}."
+        computed = "" if self.computed is None else f" in place of {self.measure.phrase(self.computed, system)}"
+        used = self.measure.phrase(self.value, system)
+        return f"{self.where}: {self.title.lower()}, {used}{computed}. Reason: {self.reason}"
+
+
+class Grounds:
+    """What the figures of a design rest on, traced once for each number however many figures share it."""
+
+    def __init__(self, design: SiteDesign) -> None:
+        self._places = places(design.site)
+        self._overridden = _overridden(design)
+        self._known: dict[int, tuple[Ground, ...]] = {}
+        self._design = design
+
+    def of(self, value: object) -> tuple[Ground, ...]:
+        """The grounds worth a note under a number of this design, each once; none where it is missing."""
+        if not isinstance(value, Worked):
+            return ()
+        if id(value) not in self._known:
+            self._known[id(value)] = tuple(dict.fromkeys(self._trace(value)))
+        return self._known[id(value)]
+
+    def of_figures(self, node: str, keys: Iterable[str]) -> tuple[Ground, ...]:
+        """The grounds of several figures of one node, each once."""
+        figures = self._design.sheets[node].figures
+        found = (ground for key in keys if key in figures for ground in self.of(figures[key].value))
+        return tuple(dict.fromkeys(found))
+
+    def _trace(self, value: Worked) -> Iterator[Ground]:
+        source = value.step.source
+        if source.provenance in WORTH_A_NOTE:
+            yield self._ground(value)
+        if source.provenance is not Provenance.OVERRIDE:
+            for _, _, part, _ in value.step.inputs():
+                yield from self.of(part)
+
+    def _ground(self, value: Worked) -> Ground:
+        step = value.step
+        if step.source.provenance is not Provenance.OVERRIDE:
+            return Ground(step.title, "", "", step.source, 0.0, None, step.measure, step.note)
+        node = self._overridden.get(id(value), "")
+        where = self._places[node].where if node in self._places else ""
+        computed = next((float(part) for _, part in step.parts), None)
+        return Ground(step.title, node, where, step.source, float(value), computed, step.measure, step.note)
+
+
+def _overridden(design: SiteDesign) -> dict[int, str]:
+    """The node of every figure set by hand, by identity of its number."""
+    return {
+        id(figure.value): node
+        for node, sheet in design.sheets.items()
+        for figure in sheet.figures.values()
+        if figure.override
+    }
+
+
+class Notes:
+    """Numbered notes under a table; the same note is printed once."""
+
+    def __init__(self, system: UnitSystem) -> None:
+        self._system = system
+        self._numbers: dict[str, int] = {}
+
+    def refer(self, grounds: Iterable[Ground]) -> str:
+        """The numbers of the notes for these grounds, such as "1, 3"; empty where there are none."""
+        texts = (ground.text(self._system) for ground in grounds)
+        numbers = {self._numbers.setdefault(text, len(self._numbers) + 1) for text in texts}
+        return ", ".join(str(number) for number in sorted(numbers))
+
+    @property
+    def lines(self) -> tuple[str, ...]:
+        return tuple(f"Note {number}. {text}" for text, number in self._numbers.items())

@@ -1,0 +1,123 @@
+"""Headings, paragraphs, cautions and workings on paper, each as lines."""
+
+from collections.abc import Iterator
+
+from waterpark_designer.documents import stylesheet as s
+from waterpark_designer.documents.blocks import Caution, Highlights, Paragraph
+from waterpark_designer.documents.calculations import computed_text, equation_text
+from waterpark_designer.documents.pdf_page import Line, Run
+from waterpark_designer.documents.pdf_text import printable, width_of, wrapped
+from waterpark_designer.documents.stylesheet import TextStyle
+from waterpark_designer.documents.table import DASH
+from waterpark_designer.documents.workings import FigureWorking, source_text
+from waterpark_designer.engine.worked import Missing
+from waterpark_designer.engine.working import InputLine, Working, working_of
+from waterpark_designer.units import UnitSystem
+
+NAME_AT = 48.0
+VALUE_ENDS = 300.0
+ORIGIN_AT = 308.0
+HIGHLIGHTS_ABREAST = 4
+
+
+def text_lines(text: str, style: TextStyle, width: float, x: float = 0.0) -> Iterator[Line]:
+    """Running text from x to the right margin."""
+    for line in wrapped(text, style, width - x):
+        yield Line(style.leading, (Run(x, line, style),))
+
+
+def paragraph_lines(paragraph: Paragraph, width: float) -> list[Line]:
+    return [*text_lines(paragraph.text, s.BODY, width), Line(s.GAP, ())]
+
+
+def highlight_lines(highlights: Highlights, system: UnitSystem, width: float) -> list[Line]:
+    """The figures in rows of four, each under its label."""
+    lines, step = [], width / HIGHLIGHTS_ABREAST
+    for start in range(0, len(highlights.figures), HIGHLIGHTS_ABREAST):
+        labels, numbers = [], []
+        for place, (label, number) in enumerate(highlights.figures[start : start + HIGHLIGHTS_ABREAST]):
+            labels.append(Run(place * step, label, s.QUIET))
+            text = number.measure.text(number.value, system) if number else DASH
+            numbers.append(Run(place * step, text, s.LARGE))
+            unit = number.measure.symbol(system) if number else ""
+            numbers.append(Run(place * step + width_of(text, s.LARGE) + 4, printable(unit, s.QUIET), s.QUIET))
+        lines += [Line(s.QUIET.leading, tuple(labels)), Line(s.LARGE.leading, tuple(numbers)), Line(s.GAP, ())]
+    return lines
+
+
+def caution_lines(caution: Caution, width: float) -> list[Line]:
+    """A caution: a sign and a title, what to do, and where it is written."""
+    return [
+        *text_lines(f"⚠ {caution.title}", s.STRONG, width),
+        *text_lines(caution.text, s.BODY, width, s.INDENT),
+        *text_lines(source_text(caution.source), s.SMALL, width, s.INDENT),
+        Line(s.GAP, ()),
+    ]
+
+
+def working_lines(entry: FigureWorking, system: UnitSystem, width: float) -> list[Line]:
+    """The working of one figure: result, steps between, equation, numbers put in, source."""
+    kind, value = entry.figure.kind, entry.figure.value
+    if isinstance(value, Missing):
+        needs = text_lines(f"Needed: {value.needs}", s.NEEDED, width, s.INDENT)
+        return [*_opening(entry, DASH, "", width), *needs, Line(s.GAP, ())]
+    working = working_of(value, kind.measure, system)
+    lines = [*_opening(entry, kind.measure.text(value, system), kind.measure.symbol(system), width)]
+    for name, step, measure in entry.steps_between():
+        between = working_of(step, measure, system)
+        lines += text_lines(f"{name}: {between.result}", s.CELL_STRONG, width, s.INDENT)
+        lines += _steps(entry, between, width)
+    lines += _steps(entry, working, width)
+    if entry.figure.override:
+        told = f"Set by hand. {computed_text(entry, system)} Reason: {entry.figure.override.reason}"
+        lines += text_lines(told, s.WARNING, width, s.INDENT)
+    return [*lines, Line(s.GAP, ())]
+
+
+def _opening(entry: FigureWorking, result: str, unit: str, width: float) -> Iterator[Line]:
+    """Label and symbol at the left, result and unit at the right."""
+    kind = entry.figure.kind
+    label, symbol, unit = printable(kind.label, s.STRONG), printable(kind.symbol, s.QUIET), printable(unit, s.QUIET)
+    unit_width = width_of(unit, s.QUIET) + 3 if unit else 0.0
+    yield Line(
+        s.STRONG.leading,
+        (
+            Run(0, label, s.STRONG),
+            Run(width_of(label, s.STRONG) + 8, symbol, s.QUIET),
+            Run(width - unit_width, result, s.STRONG, right=True),
+            Run(width, unit, s.QUIET, right=True),
+        ),
+    )
+
+
+def _steps(entry: FigureWorking, working: Working, width: float) -> Iterator[Line]:
+    """Equation with the numbers put in, each number with its origin, source, remarks."""
+    equation = equation_text(working, parts=False)
+    if equation:
+        yield from text_lines(equation, s.CELL, width, s.INDENT)
+    for line in working.inputs:
+        yield from _input_lines(line, entry.origin(line), width)
+    yield from text_lines(f"Source: {source_text(working.source)}", s.SMALL, width, s.INDENT)
+    if working.note:
+        yield from text_lines(working.note, s.SMALL, width, s.INDENT)
+    for caution in working.cautions:
+        yield from text_lines(f"⚠ {caution}", s.WARNING, width, s.INDENT)
+
+
+def _input_lines(line: InputLine, origin: str, width: float) -> Iterator[Line]:
+    """Symbol, name, value and origin in columns; a long name or origin takes more lines."""
+    value = wrapped(line.text, s.CELL, VALUE_ENDS - NAME_AT)
+    value_width = max(width_of(text, s.CELL) for text in value)
+    name_at = NAME_AT if line.symbol else s.INDENT
+    names = wrapped(line.name, s.QUIET, VALUE_ENDS - name_at - value_width - 8)
+    origins = wrapped(origin, s.QUIET, width - ORIGIN_AT)
+    symbol = printable(line.symbol, s.CELL)
+    for number in range(max(len(names), len(origins), len(value))):
+        runs = [Run(name_at, names[number], s.QUIET)] if number < len(names) else []
+        if number == 0:
+            runs.append(Run(s.INDENT, symbol, s.CELL))
+        if number < len(value):
+            runs.append(Run(VALUE_ENDS, value[number], s.CELL, right=True))
+        if number < len(origins):
+            runs.append(Run(ORIGIN_AT, origins[number], s.QUIET))
+        yield Line(s.QUIET.leading, tuple(runs))

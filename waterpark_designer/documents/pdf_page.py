@@ -1,0 +1,228 @@
+"""Pages: a canvas with a cursor that runs down, a header and a footer on every page, and page x of y.
+
+The number of pages is known only at the end, so every page refers to a small drawing that is made last; so does
+every line of the contents.
+"""
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from typing import BinaryIO
+
+from reportlab.pdfgen.canvas import Canvas
+
+from waterpark_designer.documents import stylesheet as s
+from waterpark_designer.documents.document import NOTICE, Document
+from waterpark_designer.documents.pdf_text import load_fonts, printable, width_of, wrapped
+from waterpark_designer.documents.stylesheet import TextStyle
+
+TOTAL = "pages"
+FORM_SIZE = (80.0, 14.0)
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """Text at a distance from the left margin; `right` sets its right edge there instead."""
+
+    x: float
+    text: str
+    style: TextStyle
+    right: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """Runs on one baseline."""
+
+    height: float
+    runs: tuple[Run, ...]
+
+
+class Pages:
+    """The pages of one document, written from top to bottom."""
+
+    def __init__(self, stream: BinaryIO, document: Document) -> None:
+        load_fonts()
+        self.document = document
+        self.number = 0
+        self._canvas = Canvas(stream, invariant=1, pageCompression=1)
+        self._landscape = False
+        self._pending: list[tuple[float, Callable[[], None]]] = []
+        self._places: list[int] = []
+        self._referred: set[int] = set()
+        self._describe()
+        self.turn(False)
+
+    def _describe(self) -> None:
+        particulars = self.document.particulars
+        self._canvas.setTitle(f"{self.document.title}: {particulars.project}")
+        self._canvas.setAuthor(particulars.prepared_by)
+        self._canvas.setSubject(NOTICE)
+
+    def turn(self, landscape: bool) -> None:
+        """Go on upright or across; takes effect on a new page."""
+        self._landscape = landscape
+        self.width, self._height = s.page_size(self.document.particulars.units, landscape)
+        self.room_across = self.width - 2 * s.SIDE_MARGIN
+        self._header = self._header_lines()
+        self._footer = wrapped(self._footer_text(), s.SMALL, self.room_across)
+        self._top = self._height - s.TOP_MARGIN - _height(self._header) - 2 * s.GAP
+        self._bottom = s.BOTTOM_MARGIN + (len(self._footer) + 1) * s.SMALL.leading + 2 * s.GAP
+        self.y = self._bottom
+
+    @property
+    def landscape(self) -> bool:
+        return self._landscape
+
+    @property
+    def full_height(self) -> float:
+        """Room on an empty page."""
+        return self._top - self._bottom
+
+    @property
+    def room(self) -> float:
+        """Room left on this page."""
+        return self.y - self._bottom
+
+    def hold(self, height: float, draw: Callable[[], None]) -> None:
+        """Draw this, a heading for one, only together with what comes next."""
+        self._pending.append((height, draw))
+
+    def need(self, height: float) -> None:
+        """Make sure of room for what is held and `height` more, on a new page where this one is too full."""
+        held = sum(height for height, _ in self._pending)
+        if self.number == 0 or held + min(height, self.full_height - held) > self.room + 1e-6:
+            self.new_page()
+        self.release()
+
+    def release(self) -> None:
+        """Draw what is held."""
+        pending, self._pending = self._pending, []
+        for _, draw in pending:
+            draw()
+
+    def new_page(self) -> None:
+        """End this page and begin the next with its header and footer."""
+        if self.number:
+            self._canvas.showPage()
+        self.number += 1
+        self._canvas.setPageSize((self.width, self._height))
+        self._draw_header()
+        self._draw_footer()
+        self.y = self._top
+
+    def skip(self, height: float) -> None:
+        """Leave space, unless at the head of a page."""
+        if self.y < self._top:
+            self.y -= height
+
+    def line(self, line: Line) -> None:
+        """Draw a line and move below it; the caller has made sure of the room."""
+        for run in line.runs:
+            self.text(run, self.y - line.height * 0.78)
+        self.y -= line.height
+
+    def lines(self, lines: Iterable[Line]) -> None:
+        """Draw lines, going to a new page where one is full."""
+        for line in lines:
+            self.need(line.height)
+            self.line(line)
+
+    def text(self, run: Run, baseline: float) -> None:
+        """Draw one run on a baseline given in page coordinates."""
+        canvas, x = self._canvas, s.SIDE_MARGIN + run.x
+        canvas.setFont(run.style.font, run.style.size)
+        canvas.setFillColor(run.style.colour)
+        (canvas.drawRightString if run.right else canvas.drawString)(x, baseline, run.text)
+
+    def rule(self, colour: str = s.RULE, thickness: float = 0.5) -> None:
+        """A line across at the cursor."""
+        self._canvas.setStrokeColor(colour)
+        self._canvas.setLineWidth(thickness)
+        self._canvas.line(s.SIDE_MARGIN, self.y, s.SIDE_MARGIN + self.room_across, self.y)
+
+    def band(self, x: float, width: float, height: float, colour: str) -> None:
+        """A filled rectangle below the cursor."""
+        self._canvas.setFillColor(colour)
+        self._canvas.rect(s.SIDE_MARGIN + x, self.y - height, width, height, stroke=0, fill=1)
+
+    def bookmark(self, title: str, level: int) -> None:
+        """Enter the place at the cursor in the outline; places are numbered in their order from 0."""
+        key = f"place-{len(self._places)}"
+        self._canvas.bookmarkHorizontal(key, 0, self.y + s.GAP)
+        self._canvas.addOutlineEntry(title, key, level, closed=level > 0)
+        self._places.append(self.number)
+
+    def refer_to_page(self, place: int, x: float, height: float) -> None:
+        """The page number of a place bookmarked later, at x, with a link on the whole line above the cursor."""
+        key = f"place-{place}"
+        self._referred.add(place)
+        self._form(key, s.SIDE_MARGIN + x, self.y + height * 0.22)
+        area = (s.SIDE_MARGIN, self.y, s.SIDE_MARGIN + self.room_across, self.y + height)
+        self._canvas.linkRect("", key, area, relative=0, thickness=0)
+
+    def _form(self, name: str, x: float, y: float) -> None:
+        self._canvas.saveState()
+        self._canvas.translate(x, y)
+        self._canvas.doForm(name)
+        self._canvas.restoreState()
+
+    def finish(self) -> None:
+        """Write the numbers that were not known before, and the file."""
+        self._canvas.showPage()
+        self._define_form(TOTAL, self.number, s.SMALL_STRONG)
+        for place in sorted(self._referred):
+            self._define_form(f"place-{place}", self._places[place], s.BODY)
+        self._canvas.save()
+
+    def _define_form(self, name: str, number: int, style: TextStyle) -> None:
+        self._canvas.beginForm(name, -1, -4, *FORM_SIZE)
+        self._canvas.setFont(style.font, style.size)
+        self._canvas.setFillColor(style.colour)
+        self._canvas.drawString(0, 0, str(number))
+        self._canvas.endForm()
+
+    def _header_lines(self) -> list[Line]:
+        particulars = self.document.particulars
+        half = self.room_across * 0.62
+        names = wrapped(particulars.project, s.SMALL_STRONG, half)
+        title = printable(self.document.title, s.SMALL)
+        lines = [Line(s.SMALL.leading, (Run(0, name, s.SMALL_STRONG),)) for name in names]
+        lines[0] = Line(s.SMALL.leading, (*lines[0].runs, Run(self.room_across, title, s.SMALL, right=True)))
+        told = wrapped(self._header_text(), s.SMALL, self.room_across)
+        return [*lines, *(Line(s.SMALL.leading, (Run(0, text, s.SMALL),)) for text in told)]
+
+    def _header_text(self) -> str:
+        particulars = self.document.particulars
+        parts = (
+            ("Client: ", particulars.client),
+            ("No. ", particulars.number),
+            ("Revision ", particulars.revision),
+            ("Date: ", particulars.issue_date or "not stated"),
+        )
+        return " · ".join(what + text for what, text in parts if text)
+
+    def _footer_text(self) -> str:
+        particulars = self.document.particulars
+        return f"Code basis: {particulars.code_basis_text}. Units: {particulars.units.label}."
+
+    def _draw_header(self) -> None:
+        self.y = self._height - s.TOP_MARGIN
+        for line in self._header:
+            self.line(line)
+        self.y -= s.GAP
+        self.rule(s.INK, 0.8)
+
+    def _draw_footer(self) -> None:
+        self.y = self._bottom - s.GAP
+        self.rule()
+        self.y -= s.GAP * 0.5
+        page = f"Page {self.number} of "
+        self._form(TOTAL, s.SIDE_MARGIN + width_of(page, s.SMALL_STRONG), self.y - s.SMALL.leading * 0.78)
+        notice = Run(self.room_across, NOTICE, s.SMALL_STRONG, right=True)
+        self.line(Line(s.SMALL.leading, (Run(0, page, s.SMALL_STRONG), notice)))
+        for text in self._footer:
+            self.line(Line(s.SMALL.leading, (Run(0, text, s.SMALL),)))
+
+
+def _height(lines: Iterable[Line]) -> float:
+    return sum(line.height for line in lines)

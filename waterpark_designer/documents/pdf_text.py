@@ -1,0 +1,97 @@
+"""Text on paper: the fonts, what they cannot show, how wide words are, and where lines break."""
+
+import functools
+import unicodedata
+from collections.abc import Iterator
+
+from reportlab.pdfbase import pdfmetrics
+from reportlab.pdfbase.ttfonts import TTFont
+
+from waterpark_designer.documents.stylesheet import BOLD, REGULAR, TextStyle
+from waterpark_designer.resources import resources_folder
+
+REPLACEMENT = "□"
+"""Stands for a character that the font does not have, so that its absence is seen."""
+
+
+@functools.cache
+def font(name: str) -> TTFont:
+    """A font of the program's own, embedded in every document that uses it."""
+    made = TTFont(name, str(resources_folder() / "fonts" / f"{name}.ttf"))
+    pdfmetrics.registerFont(made)
+    return made
+
+
+def load_fonts() -> None:
+    """Make both fonts known to the writer."""
+    font(REGULAR)
+    font(BOLD)
+
+
+def printable(text: str, style: TextStyle) -> str:
+    """The text with a visible sign for every character that the font lacks."""
+    known = font(style.font).face.charToGlyph
+    if text.isascii() and text.isprintable():
+        return text
+    spaced = (" " if unicodedata.category(sign) == "Cc" else sign for sign in unicodedata.normalize("NFC", text))
+    return "".join(sign if ord(sign) in known or sign == " " else REPLACEMENT for sign in spaced)
+
+
+@functools.lru_cache(maxsize=100_000)
+def _width_of_word(word: str, font_name: str, size: float) -> float:
+    return float(pdfmetrics.stringWidth(word, font_name, size))
+
+
+def width_of(text: str, style: TextStyle) -> float:
+    """Width of a line in points."""
+    words = text.split(" ")
+    space = _width_of_word(" ", style.font, style.size)
+    return sum(_width_of_word(word, style.font, style.size) for word in words) + space * (len(words) - 1)
+
+
+def longest_word(text: str, style: TextStyle) -> float:
+    """Width of the widest word, below which a line has to break within words."""
+    return max((_width_of_word(word, style.font, style.size) for word in text.split()), default=0.0)
+
+
+def wrapped(text: str, style: TextStyle, width: float) -> list[str]:
+    """The text in lines no wider than `width`; breaks of the text's own are kept."""
+    lines: list[str] = []
+    for part in text.split("\n"):
+        lines += _lines_of(printable(part, style), style, width)
+    return lines
+
+
+def _lines_of(text: str, style: TextStyle, width: float) -> list[str]:
+    lines: list[str] = []
+    line: list[str] = []
+    used = 0.0
+    space = _width_of_word(" ", style.font, style.size)
+    for word in _breakable(text, style, width):
+        wide = _width_of_word(word, style.font, style.size)
+        if line and used + space + wide > width:
+            lines.append(" ".join(line))
+            line, used = [], 0.0
+        used += wide + (space if line else 0.0)
+        line.append(word)
+    return [*lines, " ".join(line)]
+
+
+def _breakable(text: str, style: TextStyle, width: float) -> Iterator[str]:
+    """The words, those wider than a whole line cut into pieces that fit."""
+    for word in text.split():
+        if _width_of_word(word, style.font, style.size) <= width:
+            yield word
+        else:
+            yield from _pieces(word, style, width)
+
+
+def _pieces(word: str, style: TextStyle, width: float) -> Iterator[str]:
+    piece, used = "", 0.0
+    for sign in word:
+        wide = _width_of_word(sign, style.font, style.size)
+        if piece and used + wide > width:
+            yield piece
+            piece, used = "", 0.0
+        piece, used = piece + sign, used + wide
+    yield piece

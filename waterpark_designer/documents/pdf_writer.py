@@ -1,0 +1,142 @@
+"""Documents as PDF."""
+
+from functools import partial
+from typing import BinaryIO
+
+from waterpark_designer.documents import stylesheet as s
+from waterpark_designer.documents.blocks import Caution, Heading, Highlights, Paragraph
+from waterpark_designer.documents.document import Block, Document, Section
+from waterpark_designer.documents.pdf_blocks import (
+    caution_lines,
+    highlight_lines,
+    paragraph_lines,
+    text_lines,
+    working_lines,
+)
+from waterpark_designer.documents.pdf_page import Line, Pages, Run
+from waterpark_designer.documents.pdf_table import TableOnPaper
+from waterpark_designer.documents.pdf_text import printable
+from waterpark_designer.documents.progress import Progress, Ticker
+from waterpark_designer.documents.stylesheet import TextStyle
+from waterpark_designer.documents.table import Table
+
+PARTICULARS_AT = 96.0
+
+
+def write_pdf(document: Document, stream: BinaryIO, progress: Progress | None = None) -> None:
+    """Write a document as PDF, the same bytes for the same document. Raises ExportCancelled."""
+    _PdfWriter(document, stream, progress).write()
+
+
+class _PdfWriter:
+    def __init__(self, document: Document, stream: BinaryIO, progress: Progress | None) -> None:
+        self._document = document
+        self._system = document.particulars.units
+        self._ticker = Ticker(sum(_work(block) for section in document.sections for block in section.blocks), progress)
+        self._pages = Pages(stream, document)
+
+    def write(self) -> None:
+        self._pages.turn(self._document.sections[0].landscape)
+        self._title_block()
+        self._contents()
+        for section in self._document.sections:
+            self._section(section)
+        self._pages.release()
+        self._pages.finish()
+
+    def _title_block(self) -> None:
+        """Title and particulars at the head of the first page."""
+        pages, document = self._pages, self._document
+        pages.need(s.DOCUMENT_TITLE.leading)
+        pages.y -= s.GAP
+        pages.band(-s.GAP, 2.5, s.DOCUMENT_TITLE.leading, s.ACCENT)
+        pages.line(
+            Line(s.DOCUMENT_TITLE.leading, (Run(s.GAP, printable(document.title, s.DOCUMENT_TITLE), s.DOCUMENT_TITLE),))
+        )
+        pages.y -= s.GAP
+        for what, text in document.particulars.lines():
+            first, *others = text_lines(text, s.BODY, pages.room_across, PARTICULARS_AT)
+            pages.lines([Line(first.height, (Run(0, what, s.QUIET), *first.runs)), *others])
+        pages.y -= s.GAP
+
+    def _contents(self) -> None:
+        """What is inside, with page numbers, where a document has several parts."""
+        parts = [(number, part) for number, part in enumerate(self._document.sections) if part.level == 1]
+        if len(parts) < 2:
+            return
+        self._pages.need(s.PART_TITLE.leading + len(parts) * s.BODY.leading)
+        self._pages.lines(text_lines("Contents", s.PART_TITLE, self._pages.room_across))
+        for number, part in parts:
+            self._pages.lines(text_lines(part.title, s.BODY, self._pages.room_across))
+            self._pages.refer_to_page(number, PARTICULARS_AT * 3, s.BODY.leading)
+        self._pages.y -= s.GAP
+
+    def _section(self, section: Section) -> None:
+        turned = section.landscape is not self._pages.landscape
+        if turned:
+            self._pages.turn(section.landscape)
+        if section.new_page and not turned:
+            self._pages.new_page()
+        style = s.SECTION_TITLE if section.level == 1 else s.PART_TITLE
+        self._hold_title(section.title, style, section.level - 1)
+        for block in section.blocks:
+            self._block(block, section)
+
+    def _hold_title(self, title: str, style: TextStyle, level: int) -> None:
+        lines = [Line(s.GAP, ()), *text_lines(title, style, self._pages.room_across), Line(s.GAP / 2, ())]
+        self._pages.hold(sum(line.height for line in lines), partial(self._draw_title, title, lines, level))
+
+    def _draw_title(self, title: str, lines: list[Line], level: int) -> None:
+        self._pages.bookmark(title, level)
+        for line in lines:
+            self._pages.line(line)
+
+    def _block(self, block: Block, section: Section) -> None:
+        width = self._pages.room_across
+        if isinstance(block, Table):
+            self._table(block, section)
+            return
+        if isinstance(block, Heading):
+            lines = [Line(s.GAP / 2, ()), *text_lines(block.text, s.HEADING, width)]
+            self._pages.hold(sum(line.height for line in lines), partial(self._draw_lines, lines))
+        elif isinstance(block, Paragraph):
+            self._pages.lines(paragraph_lines(block, width))
+        elif isinstance(block, Highlights):
+            self._together(highlight_lines(block, self._system, width))
+        elif isinstance(block, Caution):
+            self._together(caution_lines(block, width))
+        else:
+            self._together(working_lines(block, self._system, width))
+        self._ticker.tick()
+
+    def _draw_lines(self, lines: list[Line]) -> None:
+        for line in lines:
+            self._pages.line(line)
+
+    def _together(self, lines: list[Line]) -> None:
+        """Lines on one page where they fit on one."""
+        height = sum(line.height for line in lines)
+        self._pages.need(height if height < self._pages.full_height * 0.6 else lines[0].height * 3)
+        self._pages.lines(lines)
+
+    def _table(self, table: Table, section: Section) -> None:
+        width = self._pages.room_across
+        if table.title != section.title:
+            title = list(text_lines(table.title, s.STRONG, width))
+            self._pages.hold(sum(line.height for line in title) + s.GAP / 2, partial(self._draw_table_title, title))
+        if table.rows:
+            TableOnPaper(table, self._system, self._pages).draw(self._ticker)
+        else:
+            self._pages.lines(text_lines(table.empty, s.QUIET, width))
+        for note in table.notes:
+            self._pages.lines(text_lines(note, s.SMALL, width))
+        self._pages.skip(s.GAP)
+        self._ticker.tick()
+
+    def _draw_table_title(self, title: list[Line]) -> None:
+        self._draw_lines(title)
+        self._pages.y -= s.GAP / 2
+
+
+def _work(block: Block) -> int:
+    return len(block.rows) + 1 if isinstance(block, Table) else 1

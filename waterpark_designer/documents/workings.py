@@ -1,0 +1,73 @@
+"""The workings of a design: which steps are printed under each figure."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from waterpark_designer.documents.tree import places
+from waterpark_designer.engine.design import SiteDesign
+from waterpark_designer.engine.sheet import Figure
+from waterpark_designer.engine.worked import Worked
+from waterpark_designer.engine.working import InputLine
+from waterpark_designer.sources import Provenance, Source
+from waterpark_designer.units import Measure
+
+Named = Mapping[int, str]
+"""What each number that is a figure in its own right is called, by identity of the number."""
+
+
+@dataclass(frozen=True, slots=True)
+class FigureWorking:
+    """A figure whose working is to be printed, where it stands, and how other figures are called there."""
+
+    node: str
+    where: str
+    figure: Figure
+    named: Named
+    own: Named
+
+    def origin(self, line: InputLine) -> str:
+        """Where a number put in comes from: another figure, a step above, an entry, a limit with its provenance."""
+        if line.worked is None:
+            return ""
+        called = self.own.get(id(line.worked)) or self.named.get(id(line.worked))
+        source = line.worked.step.source
+        if called:
+            by_hand = ", set by hand" if source.provenance is Provenance.OVERRIDE else ""
+            return f"{called}{by_hand}"
+        return "worked above" if line.worked.step.inputs() else source_text(source)
+
+    def steps_between(self) -> tuple[tuple[str, Worked, Measure], ...]:
+        """(name, number, measure) of steps that lead to the figure and are no figures themselves."""
+        value = self.figure.value
+        return tuple(_steps_between(value, self.named, {id(value)})) if isinstance(value, Worked) else ()
+
+
+def named_figures(design: SiteDesign) -> Named:
+    """Every figure of the site with its place; a number that several share goes by the one nearest to the site."""
+    found, named = places(design.site), dict[int, str]()
+    for node, place in found.items():
+        for number, label in own_figures(design, node).items():
+            named.setdefault(number, f"{label}, {place.node.name}")
+    return named
+
+
+def own_figures(design: SiteDesign, node: str) -> Named:
+    """The figures of one node by their labels alone."""
+    figures = design.sheets[node].figures.values()
+    return {id(figure.value): figure.kind.label for figure in figures if isinstance(figure.value, Worked)}
+
+
+def source_text(source: Source) -> str:
+    """A source with its provenance, said once where they are the same words."""
+    if source.provenance in (Provenance.ENTRY, Provenance.OVERRIDE) or source.text.lower() == source.provenance:
+        return source.text
+    return f"{source.text} ({source.provenance})"
+
+
+def _steps_between(value: Worked, named: Named, seen: set[int]) -> Iterator[tuple[str, Worked, Measure]]:
+    for _, name, part, measure in value.step.inputs():
+        if not isinstance(part, Worked) or id(part) in seen or id(part) in named or not part.step.inputs():
+            continue
+        seen.add(id(part))
+        yield from _steps_between(part, named, seen)
+        yield name, part, measure
