@@ -12,6 +12,8 @@ ItemName = Annotated[str, StringConstraints(min_length=1, max_length=LONGEST_ITE
 
 
 class ItemKind(Kind):
+    """What a nominal size is a size of."""
+
     HIGH_RATE_SAND_FILTER = "high_rate_sand_filter"
     TWO_LAYER_FILTER = "two_layer_filter"
     PRECOAT_FILTER = "precoat_filter"

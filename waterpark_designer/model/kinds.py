@@ -12,6 +12,8 @@ class Kind(StrEnum):
 
 
 class AttractionKind(Kind):
+    """What a body of water, or a zone of it, is used for."""
+
     LAP_POOL = "lap_pool"
     LEISURE_POOL = "leisure_pool"
     ACTIVITY_POOL = "activity_pool"
@@ -31,11 +33,15 @@ class AttractionKind(Kind):
 
 
 class Setting(Kind):
+    """Where a body of water is; some limits differ."""
+
     OUTDOOR = "outdoor"
     INDOOR = "indoor"
 
 
 class FeatureKind(Kind):
+    """What a feature is."""
+
     SPRAY_GROUP = "spray_group"
     SLIDE = "slide"
     TIPPING_BUCKET = "tipping_bucket"
@@ -55,6 +61,8 @@ class FeatureWater(Kind):
 
 
 class FeaturePump(Kind):
+    """What drives a feature's water."""
+
     OWN = "own"
     RECIRCULATION = "recirculation"
 
@@ -68,6 +76,8 @@ class ZoneCombination(Kind):
 
 
 class FilterMedium(Kind):
+    """What a filter is made of."""
+
     HIGH_RATE_SAND = "high_rate_sand"
     TWO_LAYER = "two_layer"
     PRECOAT = "precoat"
@@ -75,18 +85,24 @@ class FilterMedium(Kind):
 
 
 class PrimaryDisinfection(Kind):
+    """Where a system's chlorine comes from."""
+
     IN_RETURN_CELLS = "in_return_cells"
     BRINE_FED = "brine_fed"
     HYPOCHLORITE = "hypochlorite"
 
 
 class SecondaryDisinfection(Kind):
+    """What treats the water besides chlorine."""
+
     NONE = "none"
     ULTRAVIOLET = "ultraviolet"
     OZONE = "ozone"
 
 
 class SecondaryFlow(Kind):
+    """How much of the flow the secondary treatment takes."""
+
     DILUTION = "dilution"
     FULL_FLOW = "full_flow"
 

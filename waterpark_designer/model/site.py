@@ -46,9 +46,11 @@ class WaterLosses(Part):
     splash_out: SmallVolume = Field(
         0.0075, ge=0, le=1.0, description="Water splashed out per visit; an estimate to be replaced by your own.")
     carry_out: SmallVolume = Field(
-        0.0005, ge=0, le=0.1, description="Water carried out on skin and costume per visit; an estimate to be replaced by your own.")
+        0.0005, ge=0, le=0.1,
+        description="Water carried out on skin and costume per visit; an estimate to be replaced by your own.")
     dilution: SmallVolume = Field(
-        0.0, ge=0, le=1.0, description="Water renewed per visit by your own rule, where it is more than the code asks for.")
+        0.0, ge=0, le=1.0,
+        description="Water renewed per visit by your own rule, where it is more than the code asks for.")
 
 
 class SaltSupply(Part):
@@ -80,17 +82,21 @@ class Site(Node):
     units: UnitSystem = Field(UnitSystem.US, description="Units on screen and on paper.")
     code_basis: tuple[RuleSetKey, ...] = Field(
         (), max_length=20, description="Rule sets in order; the first that states a limit gives it.")
-    amendments: tuple[Amendment, ...] = Field((), max_length=500, description="Local amendments; they come before every rule set.")
+    amendments: tuple[Amendment, ...] = Field(
+        (), max_length=500, description="Local amendments; they come before every rule set.")
     operation: Operation = Field(default_factory=Operation, description="Opening hours, season and use.")
     losses: WaterLosses = Field(default_factory=WaterLosses, description="Water that leaves with its salt.")
     salt: SaltSupply = Field(default_factory=SaltSupply, description="How salt is bought.")
     turnovers_counted: Ratio = Field(
         6.0, gt=0, le=50, description="Turnovers after which the part of the water treated is stated.")
-    catalogue: tuple[CatalogueItem, ...] = Field((), max_length=MOST_CATALOGUE_ITEMS, description="Your supplier's sizes; they come before the generic ones.")
+    catalogue: tuple[CatalogueItem, ...] = Field(
+        (), max_length=MOST_CATALOGUE_ITEMS,
+        description="Your supplier's sizes; they come before the generic ones.")
     currency: ShortText = Field("$", description="Sign before prices.")
     prices: tuple[Price, ...] = Field((), max_length=20_000, description="Prices of schedule lines.")
     prices_invented: bool = Field(False, description="The prices are a demonstration and mean nothing.")
-    systems: tuple[RecirculationSystem, ...] = Field((), max_length=2000, description="Recirculation systems on the site.")
+    systems: tuple[RecirculationSystem, ...] = Field(
+        (), max_length=2000, description="Recirculation systems on the site.")
 
     @model_validator(mode="after")
     def _day_has_24_hours(self) -> "Site":

@@ -35,7 +35,8 @@ class FilterPlan(Part):
     continuous_feed: bool = Field(False, description="Precoat medium is fed continuously (body feed).")
     pressure_vessel: bool = Field(True, description="Pressure filter; otherwise vacuum or gravity.")
     item: str = Field(
-        "", max_length=LONGEST_ITEM_NAME, description="Filter from the catalogue. Leave blank to have the smallest suitable one chosen.")
+        "", max_length=LONGEST_ITEM_NAME,
+        description="Filter from the catalogue. Leave blank to have the smallest suitable one chosen.")
     count: int | None = Field(
         None, ge=1, le=200, description="Number of filters in duty. Leave blank to have it computed.")
     spare: bool = Field(False, description="One filter more than the duty needs.")
@@ -53,17 +54,19 @@ class DisinfectionPlan(Part):
 
     primary: PrimaryDisinfection = Field(
         PrimaryDisinfection.IN_RETURN_CELLS,
-        description="Cells in the return make chlorine from the pool's own salt; a brine-fed generator makes it from bought salt "
-        "that stays in the pool.")
+        description="Cells in the return make chlorine from the pool's own salt; a brine-fed generator makes it from "
+        "bought salt that stays in the pool.")
     item: str = Field(
-        "", max_length=LONGEST_ITEM_NAME, description="Generator from the catalogue. Leave blank to have the smallest suitable one chosen.")
+        "", max_length=LONGEST_ITEM_NAME,
+        description="Generator from the catalogue. Leave blank to have the smallest suitable one chosen.")
     count: int | None = Field(
         None, ge=1, le=200, description="Number of generators in duty. Leave blank to have it computed.")
     spare: bool = Field(False, description="One generator more than the duty needs.")
     demand_factor: Ratio = Field(
         1.5, ge=1, le=5, description="Design factor on the bathers' chlorine demand; 1.5 to 2 is common practice.")
     salt_per_chlorine: Ratio = Field(
-        3.2, ge=1.65, le=5, description="Salt that a brine-fed generator uses per mass of chlorine; 3.0 to 3.5 is usual.")
+        3.2, ge=1.65, le=5,
+        description="Salt that a brine-fed generator uses per mass of chlorine; 3.0 to 3.5 is usual.")
     backup_share: Share = Field(
         1.0, ge=0, le=2, description="Share of the required capacity that the backup hypochlorite feed must give.")
     hypochlorite_strength: Share = Field(
@@ -76,7 +79,8 @@ class DisinfectionPlan(Part):
 class SecondaryPlan(Part):
     """Ultraviolet or ozone treatment besides the residual."""
 
-    kind: SecondaryDisinfection = Field(SecondaryDisinfection.NONE, description="What treats the water besides chlorine.")
+    kind: SecondaryDisinfection = Field(
+        SecondaryDisinfection.NONE, description="What treats the water besides chlorine.")
     flow: SecondaryFlow = Field(
         SecondaryFlow.DILUTION, description="Least flow by the dilution formula, or the whole recirculation flow.")
     log_reduction: Ratio = Field(
@@ -99,9 +103,11 @@ class RecirculationSystem(Node):
         None, gt=0, le=200, description="Total head the recirculation pump must give, from your hydraulic calculation.")
     standby_pump: bool = Field(True, description="A second recirculation pump of the same size stands by.")
     filters: FilterPlan = Field(default_factory=FilterPlan, description="How the water is filtered.")
-    disinfection: DisinfectionPlan = Field(default_factory=DisinfectionPlan, description="How chlorine is made and backed up.")
+    disinfection: DisinfectionPlan = Field(
+        default_factory=DisinfectionPlan, description="How chlorine is made and backed up.")
     secondary: SecondaryPlan = Field(default_factory=SecondaryPlan, description="Ultraviolet or ozone treatment.")
-    attractions: tuple[Attraction, ...] = Field((), max_length=2000, description="Bodies of water that share this loop.")
+    attractions: tuple[Attraction, ...] = Field(
+        (), max_length=2000, description="Bodies of water that share this loop.")
 
     @property
     def children(self) -> tuple[Node, ...]:

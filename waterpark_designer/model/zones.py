@@ -54,7 +54,8 @@ class Ellipse(Part):
 
     shape: Literal["ellipse"] = "ellipse"
     length: Length = Field(6.0, gt=0, le=LONGEST, description="Longer diameter.")
-    width: Length = Field(6.0, gt=0, le=LONGEST, description="Shorter diameter; the same as the longer one for a circle.")
+    width: Length = Field(
+        6.0, gt=0, le=LONGEST, description="Shorter diameter; the same as the longer one for a circle.")
     shallow_depth: Length = Field(1.0, ge=0, le=DEEPEST, description="Least water depth.")
     deep_depth: Length = Field(1.0, ge=0, le=DEEPEST, description="Greatest water depth.")
 
@@ -98,9 +99,11 @@ class SprayDeck(Part):
 
     shape: Literal["spray_deck"] = "spray_deck"
     area: Area = Field(100.0, gt=0, le=1e6, description="Area of the deck that drains to the tank.")
-    perimeter: Length = Field(0.0, ge=0, le=LONGEST, description="Edge of the deck; leave none where it does not matter.")
+    perimeter: Length = Field(
+        0.0, ge=0, le=LONGEST, description="Edge of the deck; leave none where it does not matter.")
     tank_volume: Volume | None = Field(
-        None, gt=0, le=1e5, description="Water kept in the holding tank. Leave blank to take the least the code basis asks for.")
+        None, gt=0, le=1e5,
+        description="Water kept in the holding tank. Leave blank to take the least the code basis asks for.")
 
 
 class PlainShape(Part):
@@ -161,7 +164,9 @@ class Zone(Node):
     """Part of a body of water with a shape, and with limits of its own where its kind differs."""
 
     kind: AttractionKind | None = Field(
-        None, description="Kind of water in this zone where it differs from the whole, such as a slide landing in a leisure pool.")
+        None,
+        description="Kind of water in this zone where it differs from the whole, such as a slide "
+        "landing in a leisure pool.")
     shape: Shape = Field(default_factory=Rectangle, description="Form of the water in plan and depth.")
     deductions: tuple[Deduction, ...] = Field((), max_length=200, description="Steps, benches and islands in the zone.")
 
