@@ -1,0 +1,221 @@
+"""The panel at the right of the Lay out desk: the selected node's fields, its figures, its notes."""
+
+from html import escape
+from typing import Any
+
+from PySide6.QtCore import Qt, QTimer, Signal
+from PySide6.QtGui import QFont
+from PySide6.QtWidgets import QFrame, QLabel, QScrollArea, QVBoxLayout, QWidget
+
+from waterpark_designer.engine.design import SiteDesign
+from waterpark_designer.gui.field_editors import GrowingText, tip, words
+from waterpark_designer.gui.field_spec import specs_of
+from waterpark_designer.gui.figures_panel import FiguresPanel
+from waterpark_designer.gui.folding import rule
+from waterpark_designer.gui.node_pages import SitePage, page_for
+from waterpark_designer.gui.open_project import OpenProject
+from waterpark_designer.gui.property_editor import subject_of, try_edit
+from waterpark_designer.gui.theme import restyle, role
+from waterpark_designer.model.attractions import Attraction
+from waterpark_designer.model.edits import revise
+from waterpark_designer.model.features import Feature
+from waterpark_designer.model.node import Node
+from waterpark_designer.model.site import Site
+from waterpark_designer.model.systems import RecirculationSystem
+from waterpark_designer.model.walk import find, parent_of
+from waterpark_designer.model.zones import Zone
+
+LEAST_WIDTH = 300
+TITLE_SCALE = 1.35
+
+
+def plural(number: int, one: str, several: str) -> str:
+    """“1 system”, “5 systems”."""
+    return f"{number:,} {one if number == 1 else several}"
+
+
+def kind_line(site: Site, node: Node) -> str:
+    """What a node is and where it belongs, as rich text; the node that holds it is a link with its id."""
+    holder = parent_of(site, node.id)
+    where = f'<a href="{holder.id}">{escape(holder.name)}</a>' if holder is not None else ""
+    if isinstance(node, Site):
+        bodies = sum(len(system.attractions) for system in node.systems)
+        systems = plural(len(node.systems), "recirculation system", "recirculation systems")
+        return f"Site · {plural(bodies, 'body of water', 'bodies of water')} · {systems}"
+    if isinstance(node, RecirculationSystem):
+        shared = plural(len(node.attractions), "body of water", "bodies of water")
+        return f"Recirculation system · {shared} · {where}"
+    if isinstance(node, Attraction):
+        return f"{escape(node.kind.label)} · {where} · {node.setting.label.lower()}s"
+    if isinstance(node, Feature):
+        return f"{escape(node.kind.label)} · {where}"
+    assert isinstance(node, Zone) and isinstance(holder, Attraction)
+    return f"Zone · {escape(holder.kind_of(node).label)} · {where}"
+
+
+class NameField(GrowingText):
+    """The title of the panel, which is the node's name and can be typed over."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(single=True, most_lines=3, parent=parent)
+        self.setObjectName("name of the node")
+        self.setAccessibleName("Name")
+        font = QFont(self.font())
+        font.setBold(True)
+        font.setPointSizeF(font.pointSizeF() * TITLE_SCALE)
+        self.setFont(font)
+        self.mark(False)
+
+    def mark(self, invalid: bool) -> None:
+        """Look like a title until somebody comes to it, or until something is wrong with the name."""
+        restyle(self, "invalid", "true" if invalid else None)
+        self.setStyleSheet("" if invalid else "NameField:!hover:!focus { border-color: transparent; }")
+
+
+class NodePanel(QWidget):
+    """Everything about the selected node."""
+
+    node_requested = Signal(str)
+    """Id of a node that somebody wants to see."""
+    code_basis_requested = Signal()
+    """Somebody wants to see or change the code basis."""
+
+    def __init__(self, project: OpenProject, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.project = project
+        self.setMinimumWidth(LEAST_WIDTH)
+        self.pages: dict[type[Node], Any] = {}
+        self._node = project.selection
+        self.name = NameField()
+        self.name_error = words("", "error")
+        self.kind = words("", "dim")
+        self.figures = FiguresPanel(project)
+        self.notes = GrowingText(most_lines=12)
+        self.scroll = QScrollArea()
+        self._lay_out()
+        self.name.committed.connect(lambda text: self._write("name", text))
+        self.name.restored.connect(lambda: self._say_of_name(""))
+        self.notes.committed.connect(lambda text: self._write("notes", text))
+        self.kind.linkActivated.connect(self.node_requested)
+        project.design_changed.connect(self._design_changed)
+        project.selection_changed.connect(self._selection_changed)
+        self._show()
+
+    def _lay_out(self) -> None:
+        self.kind.setTextFormat(Qt.TextFormat.RichText)
+        self.notes.setAccessibleName("Notes")
+        self.notes.setPlaceholderText("Remarks for whoever reads this next")
+        self.name_error.hide()
+        content = QWidget()
+        self._content = QVBoxLayout(content)
+        self._content.setContentsMargins(14, 12, 14, 14)
+        self._content.setSpacing(8)
+        notes = role(QLabel("Notes"), "subheading")
+        notes.setBuddy(self.notes)
+        for widget in (
+            self.name, self.name_error, self.kind, rule(), rule(), self.figures, rule(), notes, self.notes):
+            self._content.addWidget(widget)
+        self._content.addStretch()
+        self.scroll.setWidget(content)
+        self.scroll.setWidgetResizable(True)
+        self.scroll.setFrameShape(QFrame.Shape.NoFrame)
+        self.scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.addWidget(self.scroll)
+
+    @property
+    def node(self) -> Node | None:
+        """The node shown."""
+        return find(self.project.site, self._node)
+
+    def page(self, sort: type[Node]) -> Any:
+        """The page of a sort of node, made when first needed."""
+        if sort not in self.pages:
+            made = page_for(self.project, sort)
+            if isinstance(made, SitePage):
+                made.code_basis_requested.connect(self.code_basis_requested)
+            self._content.insertWidget(4 + len(self.pages), made)
+            self.pages[sort] = made
+        return self.pages[sort]
+
+    def commit(self) -> None:
+        """Take what is typed and not taken yet."""
+        self.name.commit()
+        self.notes.commit()
+        node = self.node
+        if node is not None:
+            self.page(type(node)).commit()
+
+    def show_figure(self, key: str) -> None:
+        """Open the working of a figure of the selected node and bring it on screen."""
+        row = self.figures.open_figure(key)
+        if row is not None:
+            row.mark.setFocus()
+            QTimer.singleShot(0, row, lambda: self._bring_on_screen(row))
+
+    def _bring_on_screen(self, row: QWidget) -> None:
+        """Scroll so that the whole row is seen, or its top where it is taller than the panel."""
+        bar = self.scroll.verticalScrollBar()
+        top = row.mapTo(self.scroll.widget(), row.rect().topLeft()).y()
+        bottom = top + row.height() - self.scroll.viewport().height()
+        if not bottom <= bar.value() <= top:
+            bar.setValue(min(top, max(bottom, bar.value())) if bar.value() <= top else top)
+
+    def _design_changed(self, before: SiteDesign, now: SiteDesign) -> None:
+        if find(now.site, self._node) is not None:
+            self._show()
+
+    def _selection_changed(self, node: str) -> None:
+        self.commit()
+        self._node = node
+        self.scroll.verticalScrollBar().setValue(0)
+        self._show()
+
+    def _show(self) -> None:
+        node = self.node
+        if node is None:
+            return
+        site, units = self.project.site, self.project.units
+        self.setUpdatesEnabled(False)
+        page = self.page(type(node))
+        for other in self.pages.values():
+            if other.isHidden() == (other is page):
+                other.setVisible(other is page)
+        self.name.show_text(node.name)
+        self.name.setToolTip(tip(node.name))
+        self._say_of_name("")
+        self.kind.setText(kind_line(site, node))
+        page.show_node(node, units)
+        self.figures.show_sheet(node, self.project.design.sheets[node.id], units)
+        self.notes.show_text(node.notes)
+        self.setUpdatesEnabled(True)
+
+    def _write(self, field: str, text: str) -> None:
+        node = self.node
+        if node is None:
+            return
+        spec = specs_of(type(node))[field]
+        problem = self._problem_of(field, text, spec.longest)
+        if not problem:
+            step = "Rename" if field == "name" else "Change notes of"
+            problem = try_edit(
+                self.project, f"{step} {subject_of(self.project.site, node)}",
+                lambda site: revise(site, node.id, **{field: text.strip() if field == "name" else text}))
+        if field == "name":
+            self._say_of_name(problem)
+        if not problem and (now := self.node) is not None:
+            (self.name if field == "name" else self.notes).show_text(getattr(now, field))
+
+    def _problem_of(self, field: str, text: str, longest: int) -> str:
+        if field == "name" and not text.strip():
+            return "Give it a name."
+        if len(text) > longest:
+            return f"At most {longest:,} characters; this has {len(text):,}."
+        return ""
+
+    def _say_of_name(self, problem: str) -> None:
+        self.name_error.setText(problem)
+        self.name_error.setVisible(bool(problem))
+        self.name.mark(bool(problem))

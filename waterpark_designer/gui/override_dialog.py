@@ -1,0 +1,100 @@
+"""Setting a figure by hand: the value, in any unit, and the reason that every document will print."""
+
+from PySide6.QtWidgets import QDialog, QDialogButtonBox, QVBoxLayout, QWidget
+
+from waterpark_designer.engine.sheet import Figure
+from waterpark_designer.engine.worked import Worked
+from waterpark_designer.gui.field_editors import NumberEditor, TextEditor, words
+from waterpark_designer.gui.field_spec import Bounds, Entry, FieldSpec
+from waterpark_designer.gui.property_editor import PropertyRow
+from waterpark_designer.gui.theme import role
+from waterpark_designer.model.node import Override
+from waterpark_designer.units import BAGS, BATHERS, COUNT, UnitSystem
+
+WHOLE = (COUNT, BATHERS, BAGS)
+MOST_WHOLE = 1e9
+SHORTEST_REASON = 3
+LONGEST_REASON = 1000
+
+
+def value_spec(figure: Figure) -> FieldSpec:
+    """How the value of a figure is entered: no figure is negative, and bathers, bags and filters are whole."""
+    kind = figure.kind
+    whole = kind.measure in WHOLE
+    return FieldSpec(
+        name="value", label="Value", description=kind.definition, measure=kind.measure,
+        entry=Entry.WHOLE_NUMBER if whole else Entry.QUANTITY,
+        bounds=Bounds(low=0.0, high=MOST_WHOLE if whole else None))
+
+
+REASON_SPEC = FieldSpec(
+    name="reason", label="Reason", entry=Entry.TEXT, longest=LONGEST_REASON,
+    description=Override.model_fields["reason"].description or "", blank="why, and by whom")
+
+
+class OverrideDialog(QDialog):
+    """Asks for the value and the reason; `value` and `reason` hold them once it is accepted."""
+
+    def __init__(self, figure: Figure, owner: str, units: UnitSystem, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.value: float | None = None
+        self.reason = ""
+        self.setWindowTitle(f"Set {figure.kind.label.lower()} by hand")
+        self.setMinimumWidth(400)
+        layout = QVBoxLayout(self)
+        layout.setSpacing(10)
+        layout.addWidget(words(f"{figure.kind.label} of {owner}", "heading"))
+        layout.addWidget(words(computed_text(figure, units), "dim"))
+        self.value_row = PropertyRow(NumberEditor(value_spec(figure)))
+        self.reason_row = PropertyRow(TextEditor(REASON_SPEC))
+        self._show(figure, units)
+        layout.addWidget(self.value_row)
+        layout.addWidget(self.reason_row)
+        layout.addStretch()
+        self.buttons = QDialogButtonBox()
+        self.accept_button = self.buttons.addButton("Set by hand", QDialogButtonBox.ButtonRole.AcceptRole)
+        self.buttons.addButton(QDialogButtonBox.StandardButton.Cancel)
+        role(self.accept_button, "primary")
+        self.accept_button.setDefault(True)
+        self.buttons.accepted.connect(self.accept)
+        self.buttons.rejected.connect(self.reject)
+        layout.addWidget(self.buttons)
+        self.value_row.editor.setFocus()
+
+    def _show(self, figure: Figure, units: UnitSystem) -> None:
+        override = figure.override
+        self.value_row.show_value(override.value if override else None, units)
+        self.reason_row.show_value(override.reason if override else "", units)
+        self.value, self.reason = (override.value, override.reason) if override else (None, "")
+        self.value_row.editor.entered.connect(self._take_value)
+        self.reason_row.editor.entered.connect(self._take_reason)
+
+    def _take_value(self, value: float) -> None:
+        self.value = value
+        self.value_row.clear_error()
+
+    def _take_reason(self, text: str) -> None:
+        self.reason = text
+        self.reason_row.clear_error()
+
+    def accept(self) -> None:
+        """Close only with a value that can be read and a reason; otherwise say what is needed."""
+        for row in (self.value_row, self.reason_row):
+            row.editor.commit()
+        if self.value is None and self.value_row.error.isHidden():
+            self.value_row.show_error("Type the value that is to be used.")
+        if len(self.reason.strip()) < SHORTEST_REASON and self.reason_row.error.isHidden():
+            self.reason_row.show_error("Say why the computed figure is not used. Every document prints it.")
+        wrong = [row for row in (self.value_row, self.reason_row) if not row.error.isHidden()]
+        if wrong:
+            wrong[0].editor.setFocus()
+        else:
+            super().accept()
+
+
+def computed_text(figure: Figure, units: UnitSystem) -> str:
+    """What the program computes, or what it would need to."""
+    computed = figure.computed if figure.override else figure.value
+    if isinstance(computed, Worked):
+        return f"Computed: {figure.kind.measure.phrase(computed, units)}"
+    return f"There is no computed figure. {computed.needs if computed else ''}".strip()
