@@ -1,5 +1,7 @@
 """A site that uses every part of the model; names and sizes are invented."""
 
+from pathlib import Path
+
 import pytest
 
 from waterpark_designer.model.attractions import Attraction
@@ -49,3 +51,8 @@ def make_full_site() -> Site:
 @pytest.fixture
 def full_site() -> Site:
     return make_full_site()
+
+
+@pytest.fixture
+def path(tmp_path: Path) -> Path:
+    return tmp_path / "Alder Bend.waterpark"
