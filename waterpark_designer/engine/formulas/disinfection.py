@@ -40,6 +40,7 @@ CHLORINE_PER_BATHER = 5.5e-3
 HYDROGEN_PER_CHLORINE = 0.3393
 AIR_PER_HYDROGEN = 99.0
 FULL_STRENGTH = 1000.0
+LARGEST_DILUTION = math.exp(14.8) * GALLON
 ROUNDING_SLACK = 1e-9
 
 
@@ -95,7 +96,7 @@ def hydrogen_flow(chlorine_output: MassRate, hydrogen_per_chlorine: GasPerMass =
 
 @formula("Q = k · Qh", HYDROGEN_LIMIT, hydrogen="Qh", air_per_hydrogen="k")
 def hydrogen_dilution_air(hydrogen: AirFlow, air_per_hydrogen: Ratio = AIR_PER_HYDROGEN) -> AirFlow:
-    """Least air Q [m³/s] that dilutes hydrogen Qh [m³/s] to 1 % by volume; no safety factor."""
+    """Least air Q [m³/s], k for each of hydrogen Qh [m³/s], that keeps it to 1 % by volume; no safety factor."""
     return air_per_hydrogen * hydrogen
 
 
@@ -103,7 +104,7 @@ def hydrogen_dilution_air(hydrogen: AirFlow, air_per_hydrogen: Ratio = AIR_PER_H
 def hypochlorite_flow(
     backup_share: Share, feed_needed: MassRate, strength: Share, full_strength: Salinity = FULL_STRENGTH
 ) -> DailyVolume:
-    """Solution Q [m³/s] that gives a share x of a feed F [kg/s]; strength s in trade per cent, of c = 1000 g/L."""
+    """Solution Q [m³/s] that gives a share x of a feed F [kg/s]; strength s in trade per cent of c [kg/m³]."""
     return backup_share * feed_needed / (strength * full_strength)
 
 
@@ -132,14 +133,17 @@ def secondary_time_by_closing(closed_share: Share, closed_time: Hours) -> Hours:
 
 
 @formula(
-    "Q = V · (14.8 − ln(V)) / (60 · T)",
+    "Q = V · max(0, 14.8 − ln(V)) / (60 · T)",
     SECONDARY_DILUTION,
     empirical=True,
     volume="V",
     time="T",
-    valid={"volume": (0.5, 20_000.0)},
+    valid={"volume": (0.5, LARGEST_DILUTION)},
 )
 def secondary_dilution_flow(volume: Volume, time: Hours) -> Flow:
-    """Least flow Q through secondary treatment; the equation is in gpm, gal and h. V [m³] and T [s] in, Q [m³/s] out."""
+    """Least flow Q [m³/s] through secondary treatment of V [m³] in T [s]; the equation is in gpm, gal and h.
+
+    In more than exp(14.8) gal the oocysts that the formula starts from are diluted far enough before treatment.
+    """
     gallons = volume / GALLON
-    return gallons * (14.8 - math.log(gallons)) / (60 * time / HOUR) * GALLON / MINUTE
+    return gallons * max(0.0, 14.8 - math.log(gallons)) / (60 * time / HOUR) * GALLON / MINUTE

@@ -72,7 +72,7 @@ def closed_channel_perimeter(length: Length) -> Length:
     y3="y3",
 )
 def triangle_area(x1: Length, y1: Length, x2: Length, y2: Length, x3: Length, y3: Length) -> Area:
-    """Signed area A [m²] of a triangle by its corners [m], positive where they run anticlockwise."""
+    """Signed area A [m²] of a triangle, corners x1, y1, x2, y2, x3, y3 [m]; positive where they run anticlockwise."""
     return ((x2 - x1) * (y3 - y1) - (x3 - x1) * (y2 - y1)) / 2
 
 
@@ -84,13 +84,13 @@ def triangle_volume(area: Area, d1: Length, d2: Length, d3: Length) -> Volume:
 
 @formula("l = √((x2 − x1)² + (y2 − y1)²)", GEOMETRY, x1="x1", y1="y1", x2="x2", y2="y2")
 def side_length(x1: Length, y1: Length, x2: Length, y2: Length) -> Length:
-    """Length l [m] of a side between two corners [m]."""
+    """Length l [m] of a side between two corners at x1, y1, x2, y2 [m]."""
     return ((x2 - x1) ** 2 + (y2 - y1) ** 2) ** 0.5
 
 
 @formula("V = w · r · d / 2", GEOMETRY, width="w", run="r", depth="d")
 def steps_volume(width: Length, run: Length, depth: Length) -> Volume:
-    """Water V [m³] taken by even steps of width w, run r down to depth d [m]: half the block, for any number of treads."""
+    """Water V [m³] taken by even steps of width w, run r and depth d [m]: half the block, for any number of treads."""
     return width * run * depth / 2
 
 

@@ -43,7 +43,7 @@ def start_up_salt(volume: Volume, target: Salinity, measured: Salinity, purity: 
 
 @formula("V = V0 · (S0 − St) / (S0 − Sm)", SALT_BALANCE, volume="V0", measured="S0", target="St", make_up="Sm")
 def exchange_volume(volume: Volume, measured: Salinity, target: Salinity, make_up: Salinity) -> Volume:
-    """Water V [m³] to drain and refill at once so that V0 [m³] falls from S0 to St with make-up of Sm [kg/m³]; Sm below St."""
+    """Water V [m³] to drain, then refill, to take V0 [m³] from S0 to St with make-up of Sm [kg/m³], Sm below St."""
     return volume * (measured - target) / (measured - make_up)
 
 

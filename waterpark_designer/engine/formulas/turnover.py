@@ -75,7 +75,7 @@ def turnover_of_zone_flows(volume: Volume, zone_flows: Flow) -> Hours:
 
 @formula("VT = V · T", TURNOVER_WEIGHTED, volume="V", turnover_time="T")
 def volume_time(volume: Volume, turnover_time: Hours) -> VolumeTime:
-    """Volume V [m³] times its turnover time T [s], a step of the volume-weighted mean [m³·s]."""
+    """Product VT [m³·s] of a volume V [m³] and its turnover time T [s], a step of the volume-weighted mean."""
     return volume * turnover_time
 
 
@@ -87,7 +87,7 @@ def volume_weighted_turnover(volume_times: VolumeTime, volume: Volume) -> Hours:
 
 @formula("Q = A / (f · b · t)", FLOW_BY_LOAD, area="A", load_area="f", load_per_water="b", hour="t")
 def flow_by_load(area: Area, load_area: Area, load_per_water: BatherLoad, hour: Hours = HOUR) -> Flow:
-    """Treated flow Q [m³/s] for a surface A [m²]: one bather an hour on each f [m²], b bathers for each m³."""
+    """Treated flow Q [m³/s] for a surface A [m²]: f [m²] for each bather in a time t [s], b [1/m³] bathers."""
     return area / (load_area * load_per_water * hour)
 
 
@@ -150,13 +150,13 @@ def tank_volume_by_area(area: Area, volume_per_area: VolumePerArea) -> Volume:
     return area * volume_per_area
 
 
-@formula("Q = x · Q0 + (Q1 − Q0)", ARITHMETIC, allowed_share="x", least_flow="Q0", design_flow="Q1")
+@formula("Q = max(0, x · Q0 + (Q1 − Q0))", ARITHMETIC, allowed_share="x", least_flow="Q0", design_flow="Q1")
 def feature_flow_allowed(allowed_share: Share, least_flow: Flow, design_flow: Flow) -> Flow:
-    """Recirculation flow Q [m³/s] that features may take: a share x of the least flow Q0, and all above it up to Q1."""
-    return allowed_share * least_flow + (design_flow - least_flow)
+    """Recirculation flow Q [m³/s] for features, at most: a share x of the least Q0, all above it, up to Q1 [m³/s]."""
+    return max(0.0, allowed_share * least_flow + (design_flow - least_flow))
 
 
 @formula("r = Q1 / Q2", ARITHMETIC, feature_flow="Q1", filtered_flow="Q2")
 def feature_ratio(feature_flow: Flow, filtered_flow: Flow) -> Ratio:
-    """Unfiltered feature flow Q1 over filtered flow Q2 [m³/s]."""
+    """Ratio r of unfiltered feature flow Q1 to filtered flow Q2 [m³/s]."""
     return feature_flow / filtered_flow
