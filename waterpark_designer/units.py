@@ -185,7 +185,7 @@ VOLUME_TIME = _measure(
     "volume times time", "m³·s", Unit("m³·h", "meter^3*hour", HOUR, 1),
     Unit("gal·h", "gallon*hour", GALLON * HOUR, 0))
 SHARE = _measure("share", "1", Unit("%", "percent", 0.01, 1, 4))
-RATIO = _measure("ratio", "1", Unit("", "", 1.0, 3, 4))
+RATIO = _measure("ratio", "1", Unit("", "", 1.0, 2, 4))
 COUNT = _measure("count", "1", Unit("", "", 1.0, 0, 15))
 BATHERS = _measure("bathers", "1", Unit("bathers", "", 1.0, 0, 15))
 BAGS = _measure("bags", "1", Unit("bags", "", 1.0, 0, 15))

@@ -69,10 +69,11 @@ def test_georgia_turnover_list(kind: str, hours: float) -> None:
 
 def test_georgia_dual_use_pool() -> None:
     """Georgia Rules 511-3-5-.07(1)(b): a slide or another feature, average depth above 24 in: 4 h."""
-    is_value(GEORGIA, "longest_turnover", 4 * HOUR, "leisure_pool", depth=3.5 * FT)
-    assert value_in_force(GEORGIA, "turnover_per_depth", "leisure_pool", depth=3.5 * FT) is None
-    is_value(GEORGIA, "longest_turnover", 6 * HOUR, "leisure_pool", depth=24 / 12 * FT)
-    is_value(GEORGIA, "turnover_per_depth", 1.5 * HOUR / FT, "leisure_pool", depth=24 / 12 * FT)
+    is_value(GEORGIA, "longest_turnover", 4 * HOUR, "leisure_pool", depth=3.5 * FT, features=True)
+    assert value_in_force(GEORGIA, "turnover_per_depth", "leisure_pool", depth=3.5 * FT, features=True) is None
+    for depth, features in ((24 / 12 * FT, True), (3.5 * FT, False)):
+        is_value(GEORGIA, "longest_turnover", 6 * HOUR, "leisure_pool", depth=depth, features=features)
+        is_value(GEORGIA, "turnover_per_depth", 1.5 * HOUR / FT, "leisure_pool", depth=depth, features=features)
 
 
 @pytest.mark.parametrize("kind", ["lap_pool", "other"])

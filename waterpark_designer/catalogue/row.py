@@ -8,6 +8,7 @@ from waterpark_designer.units import Measure, UnitSystem, UnreadableQuantity
 
 SIZE_MEASURES: dict[ItemKind, Measure] = {
     ItemKind.HIGH_RATE_SAND_FILTER: u.AREA,
+    ItemKind.RAPID_SAND_FILTER: u.AREA,
     ItemKind.TWO_LAYER_FILTER: u.AREA,
     ItemKind.PRECOAT_FILTER: u.AREA,
     ItemKind.CARTRIDGE_FILTER: u.AREA,

@@ -11,6 +11,9 @@ from waterpark_designer.rules.limit_kinds import LIMIT_KINDS
 from waterpark_designer.rules.rule_set import CodeBasis, Fact, Limit
 
 
+MAY_BE_UNKNOWN = ("depth", "area", "volume", "volume_per_bather")
+
+
 class Context:
     """The same for every system of a site; two designs with equal contexts may share their results."""
 
@@ -21,6 +24,7 @@ class Context:
         self._supplier, self._generic = site.catalogue, generic
         self._items: dict[ItemKind, tuple[CatalogueItem, ...]] = {}
         self._limits: dict[str, Worked] = {}
+        self._silences: dict[tuple[str | None, ...], Missing] = {}
 
     def same_as(self, other: "Context") -> bool:
         """Whether a design made in the other context still holds in this one."""
@@ -51,14 +55,28 @@ class Context:
         """The limit in force as a leaf of the working, noted on the sheet; Missing where the code basis is silent."""
         found = self.basis.limit(quantity, kind, facts)
         if found is None:
-            label = LIMIT_KINDS[quantity].label.lower()
-            for_whom = where or (kind.label.lower() if kind else "this system")
-            return Missing(
-                f"The code basis is silent on {label} for {for_whom}. Add a rule set, amend it, or set this figure by hand.",
-                silent=True,
-            )
+            return self._silence(quantity, kind, facts, where or (kind.label.lower() if kind else "this system"))
         sheet.limits.add(found.key)
         return self._leaf(found)
+
+    def _silence(
+        self, quantity: str, kind: AttractionKind | None, facts: Mapping[str, Fact], for_whom: str
+    ) -> Missing:
+        """What is missing where no limit holds: a fact that the limits ask for, or a code that says something."""
+        key = (quantity, kind, for_whom, *(name for name in MAY_BE_UNKNOWN if name in facts))
+        if key not in self._silences:
+            label = LIMIT_KINDS[quantity].label.lower()
+            wanted = self.basis.facts_wanted(quantity, kind, facts)
+            self._silences[key] = (
+                Missing(f"The code basis limits {label} for {for_whom} by {' and '.join(wanted)}, which is not known yet.")
+                if wanted
+                else Missing(
+                    f"The code basis is silent on {label} for {for_whom}. "
+                    "Add a rule set, amend it, or set this figure by hand.",
+                    silent=True,
+                )
+            )
+        return self._silences[key]
 
     def _leaf(self, limit: Limit) -> Worked:
         if limit.key not in self._limits:

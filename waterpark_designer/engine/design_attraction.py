@@ -66,8 +66,9 @@ def stage_attraction(attraction: Attraction, terms: SystemTerms, context: Contex
         occupy_zone(zone_sheet, zone, attraction, context)
     _occupancy(sheet, zones, attraction, context)
     per_bather = _volume_per_bather(sheet)
+    facts = dict(terms.facts) | _body_facts(sheet)
     for zone_sheet, zone in zip(zones, attraction.zones, strict=True):
-        apply_limits_to_zone(zone_sheet, zone, attraction, context, per_bather, dict(terms.facts))
+        apply_limits_to_zone(zone_sheet, zone, attraction, context, per_bather, facts)
     _turnover(sheet, zones, terms)
     _flow_by_load(sheet, zones, attraction, terms, context)
     _least_flow(sheet)
@@ -163,6 +164,12 @@ def _occupancy(sheet: Sheet, zones: list[Sheet], attraction: Attraction, context
     if isinstance(entered, Missing):
         entered = turnover.bathers_on_design_day(given(context.operation, "visits_per_place"), peak)
     sheet.record("bathers_a_day", entered)
+
+
+def _body_facts(sheet: Sheet) -> dict[str, Fact]:
+    """What rule sets ask about the whole body, not about one zone of it."""
+    area = sheet["surface_area"]
+    return {} if isinstance(area, Missing) else {"area": float(area)}
 
 
 def _volume_per_bather(sheet: Sheet) -> Value:

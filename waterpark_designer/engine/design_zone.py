@@ -19,7 +19,7 @@ from waterpark_designer.model.zones import (
     Zone,
 )
 from waterpark_designer.rules.rule_set import Fact
-from waterpark_designer.sources import ARITHMETIC, GEOMETRY
+from waterpark_designer.sources import ARITHMETIC, GEOMETRY, Provenance
 from waterpark_designer.units import AREA, HOURS, LENGTH, VOLUME
 
 Solid = tuple[Value, Value, Value, Value]
@@ -50,7 +50,7 @@ def apply_limits_to_zone(
 ) -> None:
     """Turnover limit and least flows of a zone; a zone's limits follow its own kind."""
     kind = attraction.kind_of(zone)
-    facts = system | zone_facts(sheet, attraction, volume_per_bather)
+    facts = zone_facts(sheet, attraction, volume_per_bather) | system
     by_load = _flow_by_load(sheet, kind, facts, context)
     if isinstance(by_load, Worked):
         sheet.record("least_flow_by_load", by_load)
@@ -74,6 +74,7 @@ def zone_facts(sheet: Sheet, attraction: Attraction, volume_per_bather: Value) -
         "salinity": attraction.target_salinity,
         "setting": attraction.setting.value,
         "small_children": attraction.for_small_children,
+        "features": bool(attraction.features),
     }
     for name, value in (
         ("depth", sheet["mean_depth"]),
@@ -90,10 +91,16 @@ def longest_turnover(sheet: Sheet, kind: AttractionKind, facts: dict[str, Fact],
     """The time limit, by mean depth where the code grows it with depth up to the time stated beside it."""
     stated = context.limit(sheet, "longest_turnover", kind, facts)
     per_depth = context.limit(sheet, "turnover_per_depth", kind, facts)
-    if isinstance(per_depth, Missing) or isinstance(sheet["mean_depth"], Missing):
+    if isinstance(per_depth, Missing) or isinstance(sheet["mean_depth"], Missing) or not _together(per_depth, stated):
         return stated
     by_depth = turnover.turnover_by_depth(per_depth, sheet["mean_depth"])
     return least("Longest turnover allowed", [("By mean depth", by_depth), ("At most", stated)], HOURS, ARITHMETIC)
+
+
+def _together(per_depth: Worked, stated: Value) -> bool:
+    """Whether a time by depth and a stated time are one rule: two codes' rules are not mixed, an amendment is meant."""
+    codes = {value.step.limit.partition(":")[0] for value in (per_depth, stated) if isinstance(value, Worked)}
+    return len(codes) == 1 or per_depth.step.source.provenance is Provenance.AMENDMENT
 
 
 def _flow_by_load(sheet: Sheet, kind: AttractionKind, facts: dict[str, Fact], context: Context) -> Value:

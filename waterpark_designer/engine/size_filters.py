@@ -14,11 +14,12 @@ from waterpark_designer.units import AREA, FILTER_RATE, FOOT
 
 ITEM_KINDS = {
     FilterMedium.HIGH_RATE_SAND: ItemKind.HIGH_RATE_SAND_FILTER,
+    FilterMedium.RAPID_SAND: ItemKind.RAPID_SAND_FILTER,
     FilterMedium.TWO_LAYER: ItemKind.TWO_LAYER_FILTER,
     FilterMedium.PRECOAT: ItemKind.PRECOAT_FILTER,
     FilterMedium.CARTRIDGE: ItemKind.CARTRIDGE_FILTER,
 }
-BACKWASHED = (FilterMedium.HIGH_RATE_SAND, FilterMedium.TWO_LAYER)
+BACKWASHED = (FilterMedium.HIGH_RATE_SAND, FilterMedium.RAPID_SAND, FilterMedium.TWO_LAYER)
 LARGEST_SINGLE_FILTER = 12.6 * FOOT**2
 """Small systems run on one filter up to a 48-inch tank; common practice."""
 

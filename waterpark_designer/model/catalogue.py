@@ -15,6 +15,7 @@ class ItemKind(Kind):
     """What a nominal size is a size of."""
 
     HIGH_RATE_SAND_FILTER = "high_rate_sand_filter"
+    RAPID_SAND_FILTER = "rapid_sand_filter"
     TWO_LAYER_FILTER = "two_layer_filter"
     PRECOAT_FILTER = "precoat_filter"
     CARTRIDGE_FILTER = "cartridge_filter"

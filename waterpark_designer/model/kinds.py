@@ -79,6 +79,7 @@ class FilterMedium(Kind):
     """What a filter is made of."""
 
     HIGH_RATE_SAND = "high_rate_sand"
+    RAPID_SAND = "rapid_sand"
     TWO_LAYER = "two_layer"
     PRECOAT = "precoat"
     CARTRIDGE = "cartridge"

@@ -10,6 +10,7 @@ from waterpark_designer.units import Area, Length, Volume
 
 LONGEST = 5000.0
 DEEPEST = 20.0
+LEAST_AREA = 1e-4
 
 
 class DepthStation(Part):
@@ -89,8 +90,11 @@ class Outline(Part):
 
     @model_validator(mode="after")
     def _simple(self) -> "Outline":
-        if crosses_itself([(point.x, point.y) for point in self.points]):
+        corners = [(point.x, point.y) for point in self.points]
+        if crosses_itself(corners):
             raise ValueError("The outline crosses itself: give its corners in order round the edge.")
+        if enclosed_area(corners) < LEAST_AREA:
+            raise ValueError("The outline encloses no water: its corners lie on one line.")
         return self
 
 
@@ -186,6 +190,16 @@ def crosses_itself(corners: list[tuple[float, float]]) -> bool:
                 return True
         beside.append(side)
     return False
+
+
+def enclosed_area(corners: list[tuple[float, float]]) -> float:
+    """Area within a closed polygon that does not cross itself, in the square of its unit."""
+    # Measured from a corner, so that little is lost to rounding far from the origin.
+    east, north = corners[0]
+    from_corner = [(x - east, y - north) for x, y in corners]
+    return abs(sum(
+        a[0] * b[1] - b[0] * a[1]
+        for a, b in zip(from_corner, [*from_corner[1:], from_corner[0]], strict=True))) / 2
 
 
 def _cross(a: tuple[float, float], b: tuple[float, float], c: tuple[float, float], d: tuple[float, float]) -> bool:

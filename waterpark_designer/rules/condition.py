@@ -26,18 +26,18 @@ class FactKind:
 FACTS: dict[str, FactKind] = {
     "temperature": FactKind("water temperature", u.TEMPERATURE),
     "depth": FactKind("mean depth", u.LENGTH),
-    "area": FactKind("water surface", u.AREA),
+    "area": FactKind("water surface of the whole body", u.AREA),
     "salinity": FactKind("salinity", u.SALINITY),
     "volume": FactKind("volume", u.VOLUME),
     "volume_per_bather": FactKind("volume for each bather", u.VOLUME),
     "bed_depth": FactKind("bed depth", u.SMALL_LENGTH),
     "start_height": FactKind("start height", u.LENGTH),
     "setting": FactKind("setting", words=frozenset(Setting)),
-    # Codes limit rapid sand filters too, which a filter plan does not offer.
-    "medium": FactKind("medium", words=frozenset((*FilterMedium, "rapid_sand"))),
+    "medium": FactKind("medium", words=frozenset(FilterMedium)),
     "secondary": FactKind("secondary treatment", words=frozenset(SecondaryDisinfection)),
     "continuous_feed": FactKind("medium is fed continuously", denial="medium is not fed continuously"),
     "pressure_vessel": FactKind("filter is a pressure vessel", denial="filter is not a pressure vessel"),
+    "features": FactKind("has features", denial="has no features"),
     "small_children": FactKind("designed for small children", denial="not designed for small children"),
 }
 CLOSE = 1e-9
