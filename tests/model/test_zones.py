@@ -20,6 +20,7 @@ from waterpark_designer.model.zones import (
     SprayDeck,
     Zone,
     crosses_itself,
+    enclosed_area,
 )
 
 
@@ -75,6 +76,19 @@ class TestOutline:
             for order in (turned, turned[::-1]):
                 with pytest.raises(ValidationError, match="The outline crosses itself"):
                     outline(*order)
+
+    @pytest.mark.parametrize("corners", [
+        [(0, 0), (1, 0), (2, 0)], [(1, 1), (1, 1), (1, 1)], [(4000.1, 4000.1), (4000.2, 4000.2), (4000.3, 4000.3)]])
+    def test_enclosing_nothing(self, corners: list[tuple[float, float]]) -> None:
+        with pytest.raises(ValidationError, match="The outline encloses no water"):
+            outline(*corners)
+
+    @pytest.mark.parametrize("place", [0.0, 4990.0, -5000.0])
+    def test_area_is_exact_wherever_it_lies(self, place: float) -> None:
+        """A rectangle of 8 m by 5 m less its corner of 2 m by 1 m, by plane geometry."""
+        corners = [(0, 0), (8, 0), (8, 4), (6, 4), (6, 5), (0, 5)]
+        moved = [(x + place, y + place) for x, y in corners]
+        assert enclosed_area(moved) == enclosed_area(moved[::-1]) == pytest.approx(38.0, rel=1e-12)
 
     def test_fewer_than_three_corners(self) -> None:
         with pytest.raises(ValidationError):
