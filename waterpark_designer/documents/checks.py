@@ -109,4 +109,4 @@ def value_cell(finding: Finding) -> Cell:
 def limit_cell(finding: Finding) -> Cell:
     if finding.limit is None or finding.measure is None:
         return ""
-    return Number(float(finding.limit), finding.measure, before=finding.sense)
+    return Number(float(finding.limit), finding.measure, before=finding.sense or "against")

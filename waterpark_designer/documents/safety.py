@@ -7,14 +7,15 @@ MEMORY, READ, COMMON = Provenance.MEMORY, Provenance.READ, Provenance.COMMON_PRA
 
 DEFERS = (
     "These cautions are reminders for designers and start-up crews. They are not complete and replace nothing: local "
-    "code, the suppliers' instructions and safety data sheets, and the judgement of licensed practitioners come first."
+    "code, the suppliers' instructions and safety data sheets, and the judgement of licensed practitioners come "
+    "first."
 )
 
 SHORT_CAUTION = Caution(
     "Before anything is ordered or built",
-    "Sizes follow from the figures and the code basis named on this page. Duties, materials, electrical work, suction "
-    "outlets, chemical rooms and ventilation are to be confirmed with the suppliers' data, local code and a licensed "
-    "engineer. The cautions document belongs to this schedule.",
+    "Sizes follow from the figures and the code basis named on this page. Duties, materials, electrical work, "
+    "suction outlets, chemical rooms and ventilation are to be confirmed with the suppliers' data, local code and a "
+    "licensed engineer. The cautions document belongs to this schedule.",
     Source("Common practice", COMMON),
 )
 
@@ -23,8 +24,8 @@ CHLORINE_AND_ACID = (
         "Chlorine feed and acid must never meet",
         "Keep hypochlorite and acid apart: separate tanks, containments, fill points and feed lines, each labelled. "
         "Feeders that run while the circulation pump is off load the line with both; chlorine gas leaves the inlets "
-        "when the pump starts again. Interlock both feeds with pump and proven flow, test the interlocks regularly, and "
-        "clear the water of bathers before a restart.",
+        "when the pump starts again. Interlock both feeds with pump and proven flow, test the interlocks regularly, "
+        "and clear the water of bathers before a restart.",
         Source("CDC, MMWR 66(19), 2017 (one event in California: 34 of about 50 bathers ill)", READ),
     ),
     Caution(
@@ -35,16 +36,16 @@ CHLORINE_AND_ACID = (
     ),
     Caution(
         "Adding chemicals",
-        "Never mix products. Add chemical to water, never water to chemical. Add at the poolside only as the label says "
-        "and with nobody in the water.",
+        "Never mix products. Add chemical to water, never water to chemical. Add at the poolside only as the label "
+        "says and with nobody in the water.",
         Source("Maryland Department of Health, safety page for pool operators", READ),
     ),
 )
 STORAGE = (
     Caution(
         "Hypochlorite and other pool chemicals in store",
-        "Pool chemicals become hazardous when a little water wets them or when they mix with other chemicals. Keep them "
-        "dry, apart from each other and ventilated.",
+        "Pool chemicals become hazardous when a little water wets them or when they mix with other chemicals. Keep "
+        "them dry, apart from each other and ventilated.",
         Source("US EPA, Chemical Safety Alert EPA 550-F-01-003 (March 2001)", READ),
     ),
     Caution(
@@ -61,22 +62,24 @@ STORAGE = (
     ),
     Caution(
         "Spills",
-        "Bulk tanks stand in a containment that holds the largest of them; its size is set by local code. Hypochlorite "
-        "gives off oxygen and loses strength in heat and light: vent the tank and the dead ends of its lines.",
+        "Bulk tanks stand in a containment that holds the largest of them; its size is set by local code. "
+        "Hypochlorite gives off oxygen and loses strength in heat and light: vent the tank and the dead ends of its "
+        "lines.",
         Source("Common practice; containment volumes were not found in a code and are to be confirmed", COMMON),
     ),
 )
 HYDROGEN = (
     Caution(
         "Hydrogen from chlorine generators",
-        "Every generator, in the return or brine-fed, releases hydrogen with its chlorine. It burns in air from about "
-        "4 to 74 % by volume. Prove flow before a cell is energised and cut the cell at once when flow is lost.",
+        "Every generator, in the return or brine-fed, releases hydrogen with its chlorine. It burns in air from "
+        "about 4 to 74 % by volume. Prove flow before a cell is energised and cut the cell at once when flow is "
+        "lost.",
         Source("Flammable range 4.1 to 74.2 %: industrial gas property text", READ),
     ),
     Caution(
         "Vent hydrogen outdoors",
-        "Lead the gas from cells and product tanks upward to a safe point outdoors, without traps or dead pockets, away "
-        "from air intakes and sparks. Prove the fan's flow before the cell starts.",
+        "Lead the gas from cells and product tanks upward to a safe point outdoors, without traps or dead pockets, "
+        "away from air intakes and sparks. Prove the fan's flow before the cell starts.",
         Source("CDC Model Aquatic Health Code 4.7.3.2 and makers' listings (UL 1081)", MEMORY),
     ),
     Caution(
@@ -96,8 +99,8 @@ ELECTRICITY = (
     ),
     Caution(
         "Before work on pumps, cells and lamps",
-        "Lock out and tag every source of power and pressure. Generator cells run at high direct current; ultraviolet "
-        "light harms eyes and skin while the chamber is open.",
+        "Lock out and tag every source of power and pressure. Generator cells run at high direct current; "
+        "ultraviolet light harms eyes and skin while the chamber is open.",
         Source("OSHA 29 CFR 1910.147 for lock-out; suppliers' instructions", MEMORY),
     ),
 )
@@ -110,14 +113,14 @@ SUCTION = (
     ),
     Caution(
         "No single blockable outlet",
-        "A public pool with one blockable main drain needs a second device, such as a vacuum release, a suction-limiting "
-        "vent, gravity drainage or automatic shut-off.",
+        "A public pool with one blockable main drain needs a second device, such as a vacuum release, a "
+        "suction-limiting vent, gravity drainage or automatic shut-off.",
         Source("Virginia Graeme Baker Act, P.L. 110-140, s.1404(c)(1)(A)(ii)", READ),
     ),
     Caution(
         "Any one outlet blocked",
-        "Main drains carry the full flow, and still carry it with any one of them blocked. Feature pumps that draw from "
-        "the basin need the same care as the recirculation pump.",
+        "Main drains carry the full flow, and still carry it with any one of them blocked. Feature pumps that draw "
+        "from the basin need the same care as the recirculation pump.",
         Source("Wisconsin SPS 390.14(13)(c)", READ),
     ),
 )
@@ -140,8 +143,8 @@ SALT_CAUTIONS = (
     Caution(
         "Adding salt",
         "Generators off, pump running. Spread salt over deep water a part at a time, keep it off steps, liners and "
-        "metal, brush until it is dissolved, and measure before the last tenth is added: volumes on drawings err, and "
-        "salt comes out only with water.",
+        "metal, brush until it is dissolved, and measure before the last tenth is added: volumes on drawings err, "
+        "and salt comes out only with water.",
         Source("Common practice", COMMON),
     ),
     Caution(

@@ -85,7 +85,9 @@ def opening(design: SiteDesign) -> str:
     """The site in one sentence."""
     systems = design.site.systems
     bodies = sum(len(one.attractions) for one in systems)
-    return f"{_counted(bodies, 'body', 'bodies')} of water on {_counted(len(systems), 'recirculation system', 'recirculation systems')}."
+    water = "body of water" if bodies == 1 else "bodies of water"
+    loops = "recirculation system" if len(systems) == 1 else "recirculation systems"
+    return f"{bodies} {water} on {len(systems)} {loops}."
 
 
 def highlights(design: SiteDesign) -> Highlights:
@@ -184,7 +186,3 @@ def _figure_columns(keys: tuple[str, ...]) -> tuple[Column, ...]:
 def _open_findings(design: SiteDesign) -> tuple[Table, ...]:
     table = findings_table(design, TO_LOOK_AT, LOOK_AT)
     return (table,) if table.rows else ()
-
-
-def _counted(number: int, one: str, several: str) -> str:
-    return f"{number} {one if number == 1 else several}"

@@ -1,0 +1,25 @@
+"""Where the program begins: a command without a window, or the window."""
+
+import sys
+from collections.abc import Sequence
+
+from waterpark_designer import headless
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run the command that the arguments name, or open the window; returns the exit code."""
+    given = list(sys.argv[1:] if arguments is None else arguments)
+    return _open_window(given) if headless.wants_window(given) else headless.run(given)
+
+
+def window() -> int:
+    """Open the window; for the desktop's own ways to start a program."""
+    return main()
+
+
+def _open_window(arguments: list[str]) -> int:
+    from waterpark_designer.gui.application import run_window
+    from waterpark_designer.library import read_library
+    from waterpark_designer.resources import resources_folder, samples_folder
+
+    return run_window(arguments, read_library(resources_folder()), samples_folder())
