@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QFontMetrics
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from waterpark_designer.engine.figure_kinds import FIGURE_KINDS, Discipline
 from waterpark_designer.engine.findings import Finding, Status
@@ -22,6 +22,9 @@ from waterpark_designer.units import UnitSystem
 
 ORDER = {key: number for number, key in enumerate(FIGURE_KINDS)}
 WIDEST_UNIT = 84
+NO_BREAK_SPACE, WORD_JOINER = "\u00a0", "\u2060"
+SAID_AT_THE_ROW = "override"
+"""Key of the findings that the row of their figure tells already."""
 TONES = {
     Status.NOT_MET: "error", Status.CAUTION: "caution", Status.UNKNOWN: "dim", Status.SILENT: "dim",
     Status.MET: "ok"}
@@ -49,8 +52,13 @@ def finding_text(finding: Finding, units: UnitSystem) -> str:
         parts.append(measure.phrase(finding.value, units))
     if measure is not None and finding.limit is not None:
         parts.append(f"{finding.sense} {measure.phrase(finding.limit, units)}".strip())
-    compared = f": {', '.join(parts)}" if parts else ""
+    compared = f": {', '.join(_unbroken(part) for part in parts)}" if parts else ""
     return f"{finding.status.mark} {finding.title}{compared}. {finding.remedy}".strip()
+
+
+def _unbroken(phrase: str) -> str:
+    """A number and its unit, kept on one line."""
+    return phrase.replace("/", f"/{WORD_JOINER}").replace(" ", NO_BREAK_SPACE)
 
 
 def finding_source(finding: Finding) -> str:
@@ -130,7 +138,9 @@ class FigureGroup(QWidget):
         text, tone = state_of(findings)
         self.state.setText(text)
         role(self.state, tone)
-        spoken = [finding for status in SPOKEN for finding in findings if finding.status is status]
+        spoken = [
+            finding for status in SPOKEN for finding in findings
+            if finding.status is status and finding.key != SAID_AT_THE_ROW]
         while len(self._findings) < len(spoken):
             self._findings.append(words(""))
             self._messages.addWidget(self._findings[-1])
@@ -154,6 +164,7 @@ class FiguresPanel(QWidget):
         self._layout.setContentsMargins(0, 0, 0, 0)
         self._layout.setSpacing(10)
         self.checks = FigureGroup("Checks")
+        self._idle_buttons: list[QPushButton] = []
         self.groups: dict[Discipline, FigureGroup] = {}
         self._layout.addWidget(self.checks)
         for discipline in Discipline:
@@ -190,6 +201,20 @@ class FiguresPanel(QWidget):
             group.show_group(by_group.get(discipline, []), told.get(discipline, []), units)
         self.checks.setVisible(None in told)
         self.checks.show_group([], told.get(None, []), units)
+        self._offer_to_clear([item.figure for item in node.overrides if item.figure not in sheet.figures])
+
+    def _offer_to_clear(self, idle: Sequence[str]) -> None:
+        """A button for each figure that is set by hand and does not apply here."""
+        for button in self._idle_buttons:
+            button.hide()
+            button.deleteLater()
+        self._idle_buttons = []
+        for place, key in enumerate(idle, 1):
+            label = FIGURE_KINDS[key].label if key in FIGURE_KINDS else key
+            button = role(QPushButton(f"Clear “{label}”"), "chip")
+            button.clicked.connect(lambda _checked=False, figure=key: self.use_computed(figure))
+            self._layout.insertWidget(place, button, alignment=Qt.AlignmentFlag.AlignLeft)
+            self._idle_buttons.append(button)
 
     def open_figure(self, key: str) -> FigureRow | None:
         """Open the working of a figure, also one folded away; None where the node has no such figure."""
@@ -224,6 +249,7 @@ class FiguresPanel(QWidget):
     def use_computed(self, key: str) -> None:
         """Go back to the computed figure."""
         node, owner = self._node, self._shown[1]
+        label = FIGURE_KINDS[key].label.lower() if key in FIGURE_KINDS else key
         try_edit(
-            self.project, f"Use computed {FIGURE_KINDS[key].label.lower()} of {owner}",
+            self.project, f"Use computed {label} of {owner}",
             lambda site: clear_override(site, node, key))

@@ -50,6 +50,7 @@ class ItemEditor(FieldEditor):
         self.line.setPlaceholderText(spec.blank)
         self.box.setInsertPolicy(QComboBox.InsertPolicy.NoInsert)
         completer = self.box.completer()
+        assert completer is not None
         completer.setCompletionMode(QCompleter.CompletionMode.PopupCompletion)
         completer.setFilterMode(Qt.MatchFlag.MatchContains)
         self.box.activated.connect(self._choose)

@@ -179,8 +179,8 @@ class ZoneSection(QWidget):
         self.editor: ZoneEditor | None = None
         self._units = UnitSystem.US
         self.fold = FoldingSection("Zone", self._make, is_open=False)
-        self.duplicate_button = role(QPushButton("Duplicate"), "chip")
-        self.remove_button = role(QPushButton("Remove"), "chip")
+        self.duplicate_button = role(QPushButton("Duplicate zone"), "chip")
+        self.remove_button = role(QPushButton("Remove zone"), "chip")
         self.duplicate_button.clicked.connect(lambda: page.duplicate_zone(self.zone))
         self.remove_button.clicked.connect(lambda: page.remove_zone(self.zone))
         self.fold.opened.connect(lambda is_open: page.remember(self.zone, is_open))
@@ -195,6 +195,7 @@ class ZoneSection(QWidget):
         layout.setContentsMargins(0, 0, 0, 0)
         self.editor = ZoneEditor(self.page.project, with_name=True)
         row = QHBoxLayout()
+        row.setContentsMargins(0, 6, 0, 0)
         row.setSpacing(4)
         row.addWidget(self.duplicate_button)
         row.addWidget(self.remove_button)
@@ -241,14 +242,12 @@ class AttractionPage(NodePage):
         while len(self.zones) < len(node.zones):
             self.zones.append(ZoneSection(self))
             self._zones_layout.addWidget(self.zones[-1])
-        for surplus in self.zones[len(node.zones):]:
-            surplus.hide()
-            surplus.deleteLater()
-        del self.zones[len(node.zones):]
         few = len(node.zones) <= MOST_OPEN_ZONES
-        for number, (section, zone) in enumerate(zip(self.zones, node.zones, strict=True)):
+        for number, (section, zone) in enumerate(zip(self.zones, node.zones, strict=False)):
             is_open = self._open.get(zone.id, few or number == 0)
             section.show_zone(zone, units, is_open, removable=len(node.zones) > 1)
+        for number, section in enumerate(self.zones):
+            section.setVisible(number < len(node.zones))
 
     def remember(self, zone: str, is_open: bool) -> None:
         """Keep a zone open or folded, as its reader left it."""
@@ -257,7 +256,7 @@ class AttractionPage(NodePage):
     def commit(self) -> None:
         super().commit()
         for section in tuple(self.zones):
-            if section.editor is not None:
+            if section.editor is not None and not section.isHidden():
                 section.editor.commit()
 
     def add_zone(self) -> None:

@@ -4,7 +4,7 @@ from html import escape
 from typing import Any
 
 from PySide6.QtCore import Qt, QTimer, Signal
-from PySide6.QtGui import QFont
+from PySide6.QtGui import QFont, QShowEvent
 from PySide6.QtWidgets import QFrame, QLabel, QScrollArea, QVBoxLayout, QWidget
 
 from waterpark_designer.engine.design import SiteDesign
@@ -12,7 +12,7 @@ from waterpark_designer.gui.field_editors import GrowingText, tip, words
 from waterpark_designer.gui.field_spec import specs_of
 from waterpark_designer.gui.figures_panel import FiguresPanel
 from waterpark_designer.gui.folding import rule
-from waterpark_designer.gui.node_pages import SitePage, page_for
+from waterpark_designer.gui.node_pages import SECTIONS, SitePage, page_for
 from waterpark_designer.gui.open_project import OpenProject
 from waterpark_designer.gui.property_editor import subject_of, try_edit
 from waterpark_designer.gui.theme import restyle, role
@@ -27,6 +27,9 @@ from waterpark_designer.model.zones import Zone
 
 LEAST_WIDTH = 300
 TITLE_SCALE = 1.35
+PAUSE_BETWEEN_PAGES = 100
+"""Milliseconds."""
+AT_REST = "NameField:!focus { border-color: transparent; padding-left: 0; }"
 
 
 def plural(number: int, one: str, several: str) -> str:
@@ -57,19 +60,20 @@ class NameField(GrowingText):
     """The title of the panel, which is the node's name and can be typed over."""
 
     def __init__(self, parent: QWidget | None = None) -> None:
-        super().__init__(single=True, most_lines=3, parent=parent)
+        super().__init__(single=True, most_lines=10, parent=parent)
         self.setObjectName("name of the node")
         self.setAccessibleName("Name")
         font = QFont(self.font())
         font.setBold(True)
         font.setPointSizeF(font.pointSizeF() * TITLE_SCALE)
         self.setFont(font)
+        self.document().setDocumentMargin(1)
         self.mark(False)
 
     def mark(self, invalid: bool) -> None:
         """Look like a title until somebody comes to it, or until something is wrong with the name."""
         restyle(self, "invalid", "true" if invalid else None)
-        self.setStyleSheet("" if invalid else "NameField:!hover:!focus { border-color: transparent; }")
+        self.setStyleSheet("" if invalid else AT_REST)
 
 
 class NodePanel(QWidget):
@@ -91,7 +95,7 @@ class NodePanel(QWidget):
         self.kind = words("", "dim")
         self.figures = FiguresPanel(project)
         self.notes = GrowingText(most_lines=12)
-        self.scroll = QScrollArea()
+        self.area = QScrollArea()
         self._lay_out()
         self.name.committed.connect(lambda text: self._write("name", text))
         self.name.restored.connect(lambda: self._say_of_name(""))
@@ -116,14 +120,14 @@ class NodePanel(QWidget):
             self.name, self.name_error, self.kind, rule(), rule(), self.figures, rule(), notes, self.notes):
             self._content.addWidget(widget)
         self._content.addStretch()
-        self.scroll.setWidget(content)
-        self.scroll.setWidgetResizable(True)
-        self.scroll.setFrameShape(QFrame.Shape.NoFrame)
-        self.scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.area.setWidget(content)
+        self.area.setWidgetResizable(True)
+        self.area.setFrameShape(QFrame.Shape.NoFrame)
+        self.area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
-        layout.addWidget(self.scroll)
+        layout.addWidget(self.area)
 
     @property
     def node(self) -> Node | None:
@@ -136,9 +140,21 @@ class NodePanel(QWidget):
             made = page_for(self.project, sort)
             if isinstance(made, SitePage):
                 made.code_basis_requested.connect(self.code_basis_requested)
+            made.setParent(self.area.widget())
             self._content.insertWidget(4 + len(self.pages), made)
             self.pages[sort] = made
         return self.pages[sort]
+
+    def showEvent(self, event: QShowEvent) -> None:  # noqa: N802
+        """Once on screen, make the other pages between two events, so that the first look at one is quick."""
+        super().showEvent(event)
+        QTimer.singleShot(PAUSE_BETWEEN_PAGES, self, self._make_next_page)
+
+    def _make_next_page(self) -> None:
+        waiting = [sort for sort in SECTIONS if sort not in self.pages]
+        if waiting:
+            self.page(waiting[0]).hide()
+            QTimer.singleShot(PAUSE_BETWEEN_PAGES, self, self._make_next_page)
 
     def commit(self) -> None:
         """Take what is typed and not taken yet."""
@@ -157,9 +173,9 @@ class NodePanel(QWidget):
 
     def _bring_on_screen(self, row: QWidget) -> None:
         """Scroll so that the whole row is seen, or its top where it is taller than the panel."""
-        bar = self.scroll.verticalScrollBar()
-        top = row.mapTo(self.scroll.widget(), row.rect().topLeft()).y()
-        bottom = top + row.height() - self.scroll.viewport().height()
+        bar = self.area.verticalScrollBar()
+        top = row.mapTo(self.area.widget(), row.rect().topLeft()).y()
+        bottom = top + row.height() - self.area.viewport().height()
         if not bottom <= bar.value() <= top:
             bar.setValue(min(top, max(bottom, bar.value())) if bar.value() <= top else top)
 
@@ -170,15 +186,16 @@ class NodePanel(QWidget):
     def _selection_changed(self, node: str) -> None:
         self.commit()
         self._node = node
-        self.scroll.verticalScrollBar().setValue(0)
+        self.area.verticalScrollBar().setValue(0)
+        self.setUpdatesEnabled(False)
         self._show()
+        self.setUpdatesEnabled(True)
 
     def _show(self) -> None:
         node = self.node
         if node is None:
             return
         site, units = self.project.site, self.project.units
-        self.setUpdatesEnabled(False)
         page = self.page(type(node))
         for other in self.pages.values():
             if other.isHidden() == (other is page):
@@ -190,7 +207,6 @@ class NodePanel(QWidget):
         page.show_node(node, units)
         self.figures.show_sheet(node, self.project.design.sheets[node.id], units)
         self.notes.show_text(node.notes)
-        self.setUpdatesEnabled(True)
 
     def _write(self, field: str, text: str) -> None:
         node = self.node

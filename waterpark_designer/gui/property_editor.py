@@ -59,7 +59,7 @@ class Place:
 
     def part(self, node: Node) -> Part:
         """The part that stands here."""
-        held = getattr(node, self.plan) if self.plan else node
+        held: Any = getattr(node, self.plan) if self.plan else node
         return held if self.row < 0 else held[self.row]
 
     def changes(self, node: Node, **changes: Any) -> dict[str, Any]:

@@ -98,7 +98,7 @@ def _ellipse(form: _Form) -> Part:
 
 
 def _channel(form: _Form) -> Part:
-    return Channel(length=form.length, width=form.width, depth=form.mean_depth)
+    return Channel(length=form.length, width=form.width, depth=form.mean_depth, closed=False)
 
 
 def _outline(form: _Form) -> Part:
@@ -109,7 +109,7 @@ def _outline(form: _Form) -> Part:
 
 
 def _spray_deck(form: _Form) -> Part:
-    return SprayDeck(area=form.area, perimeter=form.perimeter)
+    return SprayDeck(area=form.area, perimeter=form.perimeter, tank_volume=None)
 
 
 def _plain(form: _Form) -> Part:

@@ -71,18 +71,18 @@ def _substitution(working: Working) -> str:
 
 
 class WorkingView(QWidget):
-    """One working; `depth` tells how many workings it stands inside of."""
+    """One working; `level` tells how many workings it stands inside of."""
 
     def __init__(
-        self, value: Worked, measure: Measure, units: UnitSystem, depth: int = 0, parent: QWidget | None = None,
+        self, value: Worked, measure: Measure, units: UnitSystem, level: int = 0, parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
-        self.depth = depth
+        self.level = level
         self._units = units
         self.working = working_of(value, measure, units)
         self.inputs: list[InputRow] = []
         self._layout = QVBoxLayout(self)
-        self._layout.setContentsMargins(INDENT if 0 < depth <= DEEPEST_INDENT else 0, 0, 0, 0)
+        self._layout.setContentsMargins(INDENT if 0 < level <= DEEPEST_INDENT else 0, 0, 0, 0)
         self._layout.setSpacing(3)
         self._show_equation()
         self._show_inputs(self.working.inputs[:MOST_INPUTS])
@@ -101,7 +101,7 @@ class WorkingView(QWidget):
 
     def _show_inputs(self, lines: Iterable[InputLine]) -> None:
         for line in lines:
-            row = InputRow(line, self._units, self.depth)
+            row = InputRow(line, self._units, self.level)
             self.inputs.append(row)
             self._layout.addWidget(row)
 
@@ -115,7 +115,7 @@ class WorkingView(QWidget):
         def show() -> None:
             button.hide()
             for offset, line in enumerate(lines):
-                row = InputRow(line, self._units, self.depth)
+                row = InputRow(line, self._units, self.level)
                 self.inputs.append(row)
                 self._layout.insertWidget(place + offset, row)
 
@@ -156,19 +156,19 @@ class WorkingView(QWidget):
         return "\n".join(lines)
 
     def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802
-        if self.depth:
+        if self.level:
             QPainter(self).fillRect(0, 2, 2, self.height() - 4, QColor(colours().water_soft))
 
 
 class InputRow(QWidget):
     """One number put in: name, value, where it comes from, and its own working where it has one."""
 
-    def __init__(self, line: InputLine, units: UnitSystem, depth: int, parent: QWidget | None = None) -> None:
+    def __init__(self, line: InputLine, units: UnitSystem, level: int, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.line, self._units, self._depth = line, units, depth
+        self.line, self._units, self._level = line, units, level
         self.below: WorkingView | None = None
         self._grid = QGridLayout(self)
-        self._grid.setContentsMargins(0, 0, 0, 0)
+        self._grid.setContentsMargins(0, 3, 0, 0)
         self._grid.setHorizontalSpacing(6)
         self._grid.setVerticalSpacing(1)
         self._grid.setColumnStretch(0, 1)
@@ -179,11 +179,10 @@ class InputRow(QWidget):
         self._grid.addWidget(QLabel(line.text), 0, 1, top)
         self._grid.addWidget(self.mark, 0, 2, top)
         self._show_origin()
-        opens = line.worked is not None and bool(line.worked.step.inputs())
         policy = self.mark.sizePolicy()
         policy.setRetainSizeWhenHidden(True)
         self.mark.setSizePolicy(policy)
-        self.mark.setVisible(opens)
+        self.mark.setVisible(self.opens)
         self.mark.toggled.connect(self._set_open)
 
     def _show_origin(self) -> None:
@@ -195,16 +194,21 @@ class InputRow(QWidget):
             self._grid.addWidget(words(text, "caution" if unsure else "dim"), 1, 0, 1, 3)
 
     @property
+    def opens(self) -> bool:
+        """Whether there is a working behind the number, and not just a place it comes from."""
+        return self.line.worked is not None and bool(self.line.worked.step.inputs())
+
+    @property
     def is_open(self) -> bool:
         return self.mark.isChecked()
 
     def set_open(self, is_open: bool) -> None:
-        """Show or put away the working of this number."""
-        self.mark.setChecked(is_open)
+        """Show or put away the working of this number, where it has one."""
+        self.mark.setChecked(is_open and self.opens)
 
     def _set_open(self, is_open: bool) -> None:
         if is_open and self.below is None and self.line.worked is not None:
-            self.below = WorkingView(self.line.worked, self.line.measure, self._units, self._depth + 1)
+            self.below = WorkingView(self.line.worked, self.line.measure, self._units, self._level + 1)
             self._grid.addWidget(self.below, 2, 0, 1, 3)
         if self.below is not None:
             self.below.setVisible(is_open)

@@ -51,17 +51,18 @@ class ZoneEditor(QWidget):
         self.shape_kind.editor.setObjectName("shape")
         self.shape_kind.editor.entered.connect(self._convert)
         self.shape: ShapeEditor | None = None
+        self._shapes: dict[type[Part], ShapeEditor] = {}
         self.deductions = DeductionsEditor(project)
         for widget in (self.own, self.shape_kind, self.deductions):
             self._layout.addWidget(widget)
 
     def show_node(self, zone: Zone, units: UnitSystem) -> None:
-        """Show a zone; only another form of water makes new fields."""
+        """Show a zone; only a form of water that was not shown before makes new fields."""
         self._zone = zone.id
         self.own.show_node(zone, units)
         self.shape_kind.show_value(zone.shape.shape, units)
         if self.shape is None or self.shape.kind is not type(zone.shape):
-            self._make_shape(type(zone.shape))
+            self._use_shape(type(zone.shape))
         assert self.shape is not None
         self.shape.show_node(zone, units)
         self.deductions.setVisible(bool(zone.deductions) or not isinstance(zone.shape, SprayDeck))
@@ -74,12 +75,13 @@ class ZoneEditor(QWidget):
             self.shape.fields.commit()
         self.deductions.commit()
 
-    def _make_shape(self, kind: type[Part]) -> None:
-        if self.shape is not None:
-            self.shape.hide()
-            self.shape.deleteLater()
-        self.shape = ShapeEditor(self.project, kind)
-        self._layout.insertWidget(2, self.shape)
+    def _use_shape(self, kind: type[Part]) -> None:
+        if kind not in self._shapes:
+            self._shapes[kind] = ShapeEditor(self.project, kind)
+            self._layout.insertWidget(2, self._shapes[kind])
+        self.shape = self._shapes[kind]
+        for each in self._shapes.values():
+            each.setVisible(each is self.shape)
 
     def _convert(self, wanted: str) -> None:
         zone = find(self.project.site, self._zone)
