@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QFileDialog, QWidget
 from waterpark_designer.storage.project_file import SUFFIX
 
 FILTER = f"Waterpark Designer projects (*{SUFFIX})"
-UNFIT_FOR_A_NAME = re.compile(r'[<>:"/\\|?*\x00-\x1f]+')
+UNFIT_FOR_A_NAME = re.compile(r'[\s<>:"/\\|?*\x00-\x1f]+')
 
 
 def ask_open_path(parent: QWidget, folder: Path) -> Path | None:

@@ -3,7 +3,7 @@
 from pathlib import Path
 
 from PySide6.QtCore import QEvent, QMimeData, QObject, QTimer, Signal
-from PySide6.QtGui import QDragEnterEvent, QDropEvent
+from PySide6.QtGui import QDropEvent
 from PySide6.QtWidgets import QWidget
 
 from waterpark_designer.storage.project_file import SUFFIX
@@ -21,16 +21,15 @@ class FileDrop(QObject):
         window.installEventFilter(self)
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802
-        if isinstance(event, QDragEnterEvent) and _files(event.mimeData()):
-            event.acceptProposedAction()
-            return True
-        if event.type() == QEvent.Type.Drop and isinstance(event, QDropEvent) and _files(event.mimeData()):
-            event.acceptProposedAction()
-            files = _files(event.mimeData())
+        wanted = event.type() in (QEvent.Type.DragEnter, QEvent.Type.Drop)
+        files = _files(event.mimeData()) if wanted and isinstance(event, QDropEvent) else []
+        if not files or not isinstance(event, QDropEvent):
+            return super().eventFilter(watched, event)
+        event.acceptProposedAction()
+        if event.type() == QEvent.Type.Drop:
             # Whoever dropped the file waits for the drop to end; a dialog must not keep them.
             QTimer.singleShot(0, self, lambda: self.take(files))
-            return True
-        return super().eventFilter(watched, event)
+        return True
 
     def take(self, files: list[Path]) -> None:
         """Hand on the one project among the files, or say why not."""

@@ -34,27 +34,29 @@ class Message(QDialog):
         self.setModal(True)
         self.choices = tuple(choices)
         self.answer = self.choices[-1].key
+        self.buttons = {choice.key: self._button(choice) for choice in self.choices}
         layout = QVBoxLayout(self)
         layout.setContentsMargins(24, 20, 24, 18)
         layout.setSpacing(12)
         layout.addWidget(_words(role(QLabel(title), "heading")))
         layout.addWidget(_words(QLabel(text)))
         layout.addSpacing(6)
-        layout.addLayout(self._buttons())
+        layout.addLayout(self._row_of_buttons())
+        first = self.buttons[self.choices[0].key]
+        first.setDefault(True)
+        first.setFocus()
 
-    def _buttons(self) -> QHBoxLayout:
+    def _row_of_buttons(self) -> QHBoxLayout:
         row = QHBoxLayout()
         row.addStretch(1)
-        for choice in reversed(self.choices):
-            button = QPushButton(choice.label)
-            if choice.look:
-                role(button, choice.look)
-            button.setObjectName(choice.key)
-            button.clicked.connect(lambda _checked=False, key=choice.key: self._answer_with(key))
+        for button in reversed(self.buttons.values()):
             row.addWidget(button)
-        button.setDefault(True)
-        button.setFocus()
         return row
+
+    def _button(self, choice: Choice) -> QPushButton:
+        button = QPushButton(choice.label)
+        button.clicked.connect(lambda: self._answer_with(choice.key))
+        return role(button, choice.look) if choice.look else button
 
     def _answer_with(self, key: str) -> None:
         self.answer = key

@@ -177,6 +177,8 @@ class ProjectFiles(QObject):
         self.autosave.stop()
         if project is not None:
             self.project_closed.emit()
+            # A history that is deleted with changes in it says once more that it is clean.
+            project.undo_stack.blockSignals(True)
             project.deleteLater()
 
     def _may_leave(self) -> bool:

@@ -2,7 +2,7 @@
 
 from enum import StrEnum
 
-from PySide6.QtCore import QDateTime, QLocale, Qt
+from PySide6.QtCore import QDateTime
 from PySide6.QtWidgets import (
     QDialog,
     QHBoxLayout,
@@ -63,7 +63,7 @@ class RecoveryPrompt(QDialog):
             item.setToolTip(str(one.path or "This project was never saved."))
             view.addItem(item)
         view.setCurrentRow(0)
-        view.setTextElideMode(Qt.TextElideMode.ElideMiddle)
+        view.setSpacing(3)
         view.itemActivated.connect(lambda _item: self._answer_with(Recovery.OPEN))
         return view
 
@@ -95,5 +95,4 @@ def ask_recovery(parent: QWidget, found: tuple[Recoverable, ...]) -> tuple[Recov
 
 
 def _when(one: Recoverable) -> str:
-    kept = QDateTime.fromSecsSinceEpoch(int(one.kept_at))
-    return QLocale().toString(kept, QLocale.FormatType.ShortFormat)
+    return QDateTime.fromSecsSinceEpoch(int(one.kept_at)).toString("yyyy-MM-dd HH:mm")

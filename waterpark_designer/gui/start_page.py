@@ -25,6 +25,7 @@ PURPOSE = (
 NO_RECENT = "Projects you open or save are listed here."
 VANISHED = "no longer there"
 PAGE_WIDTH = 940
+INDENT = 11
 
 
 class StartPage(QWidget):
@@ -37,7 +38,7 @@ class StartPage(QWidget):
 
     def __init__(self, samples: list[Path], recent: list[Path], parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._recent = _column("Recent files")
+        self._recent, self._samples = _column("Recent files"), _column("Samples")
         page = QWidget()
         page.setMaximumWidth(PAGE_WIDTH)
         layout = QGridLayout(page)
@@ -46,13 +47,14 @@ class StartPage(QWidget):
         layout.setVerticalSpacing(24)
         layout.addLayout(self._head(), 0, 0, 1, 2)
         layout.addLayout(self._recent, 1, 0)
-        layout.addLayout(self._samples_column(samples), 1, 1)
+        layout.addLayout(self._samples, 1, 1)
         layout.setColumnStretch(0, 1)
         layout.setColumnStretch(1, 1)
         layout.setRowStretch(2, 1)
         outer = QVBoxLayout(self)
         outer.setContentsMargins(0, 0, 0, 0)
         outer.addWidget(_scrolled(page))
+        self._show_samples(samples)
         self.show_recent(recent)
 
     def show_recent(self, recent: Iterable[Path]) -> None:
@@ -61,12 +63,24 @@ class StartPage(QWidget):
         for path in recent:
             self._recent.addWidget(self._entry(path, path.stem, _where(path), not path.is_file()))
         if self._recent.count() == 1:
-            self._recent.addWidget(_note(NO_RECENT))
+            self._recent.addWidget(_note(NO_RECENT, INDENT))
         self._recent.addStretch(1)
+        self._put_in_reading_order()
 
     def entries(self) -> list["FileEntry"]:
         """Every file listed, recent ones first."""
-        return self.findChildren(FileEntry)
+        columns = (self._recent, self._samples)
+        items = (column.itemAt(row) for column in columns for row in range(column.count()))
+        widgets = (item.widget() for item in items if item)
+        return [widget for widget in widgets if isinstance(widget, FileEntry)]
+
+    def _put_in_reading_order(self) -> None:
+        """Tab goes through the recent files before the samples, however often they are listed anew."""
+        before: QWidget | None = self.findChild(QPushButton, "open")
+        for entry in self.entries():
+            if before is not None:
+                QWidget.setTabOrder(before, entry)
+            before = entry
 
     def _head(self) -> QVBoxLayout:
         head = QVBoxLayout()
@@ -86,13 +100,12 @@ class StartPage(QWidget):
         head.addLayout(buttons)
         return head
 
-    def _samples_column(self, samples: list[Path]) -> QVBoxLayout:
-        column = _column("Samples")
+    def _show_samples(self, samples: list[Path]) -> None:
         for path in samples:
-            column.addWidget(self._entry(path, *_about_sample(path)))
-        column.addWidget(_note("A sample opens as a copy; its names and prices are invented."))
-        column.addStretch(1)
-        return column
+            self._samples.addWidget(self._entry(path, *_about_sample(path)))
+        self._samples.addSpacing(4)
+        self._samples.addWidget(_note("A sample opens as a copy; its names and prices are invented.", INDENT))
+        self._samples.addStretch(1)
 
     def _entry(self, path: Path, title: str, about: str, vanished: bool = False) -> "FileEntry":
         entry = FileEntry(path, title, about, vanished)
@@ -108,16 +121,20 @@ class FileEntry(QPushButton):
         self.path, self.title, self.about = path, title, about
         role(self, "quiet")
         self.setAutoDefault(True)
+        self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
         self.setToolTip(str(path))
         self.setAccessibleName(f"{title}: {about}")
         self._layout = QVBoxLayout(self)
-        self._layout.setContentsMargins(11, 7, 11, 7)
+        self._layout.setContentsMargins(INDENT, 7, INDENT, 7)
         self._layout.setSpacing(2)
         self._layout.addWidget(role(_OneLine(title), "dim" if vanished else "subheading"))
         self._layout.addWidget(role(_Wrapped(about), "caution" if vanished else "dim"))
 
     def sizeHint(self) -> QSize:  # noqa: N802
         return self._layout.sizeHint()
+
+    def minimumSizeHint(self) -> QSize:  # noqa: N802
+        return self._layout.minimumSize()
 
     def hasHeightForWidth(self) -> bool:  # noqa: N802
         return True
@@ -177,9 +194,10 @@ def _column(title: str) -> QVBoxLayout:
     return column
 
 
-def _note(text: str) -> QLabel:
+def _note(text: str, indent: int = 0) -> QLabel:
     note = role(QLabel(text), "dim")
     note.setWordWrap(True)
+    note.setIndent(indent)
     return note
 
 

@@ -1,0 +1,76 @@
+"""Names and dialogs for project files."""
+
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import QTimer
+from PySide6.QtWidgets import QApplication, QFileDialog, QLineEdit, QWidget
+from pytestqt.qtbot import QtBot
+
+from waterpark_designer.gui import file_dialogs
+from waterpark_designer.gui.file_dialogs import ask_open_path, ask_save_path, file_name_for, with_suffix
+
+
+@pytest.mark.parametrize("typed, saved", [
+    ("park", "park.waterpark"), ("park.waterpark", "park.waterpark"), ("Park.WATERPARK", "Park.WATERPARK"),
+    ("park rev. 2.1", "park rev. 2.1.waterpark")])
+def test_a_project_file_always_has_its_suffix(typed: str, saved: str) -> None:
+    assert with_suffix(Path("folder", typed)) == Path("folder", saved)
+
+
+@pytest.mark.parametrize("name, suggested", [
+    ("Hallenbad Mühlgrund", "Hallenbad Mühlgrund.waterpark"),
+    ('North/South: "A" <1>', "North South A 1.waterpark"),
+    ("...", "Site.waterpark"), ("x" * 200, "x" * 80 + ".waterpark")])
+def test_any_site_name_gives_a_file_name(name: str, suggested: str) -> None:
+    assert file_name_for(name) == suggested
+
+
+@pytest.fixture
+def window(qtbot: QtBot, monkeypatch: pytest.MonkeyPatch) -> QWidget:
+    class PlainDialog(QFileDialog):
+        """The dialog that Qt draws, which a test can type into."""
+
+        def __init__(self, *arguments: object) -> None:
+            super().__init__(*arguments)
+            self.setOption(QFileDialog.Option.DontUseNativeDialog)
+
+    monkeypatch.setattr(file_dialogs, "QFileDialog", PlainDialog)
+    shown = QWidget()
+    qtbot.addWidget(shown)
+    return shown
+
+
+def type_and_accept(name: str) -> None:
+    def act() -> None:
+        dialog = QApplication.activeModalWidget()
+        dialog.findChild(QLineEdit).setText(name)
+        dialog.accept()
+
+    QTimer.singleShot(0, act)
+
+
+def test_the_save_dialog_suggests_a_name_and_gives_the_chosen_place(window: QWidget, tmp_path: Path) -> None:
+    QTimer.singleShot(0, lambda: QApplication.activeModalWidget().accept())
+    assert ask_save_path(window, tmp_path / "Alder Bend.waterpark") == tmp_path / "Alder Bend.waterpark"
+    type_and_accept("other")
+    assert ask_save_path(window, tmp_path / "Alder Bend.waterpark") == tmp_path / "other.waterpark"
+
+
+def test_giving_up_gives_no_place(window: QWidget, tmp_path: Path) -> None:
+    QTimer.singleShot(0, lambda: QApplication.activeModalWidget().reject())
+    assert ask_save_path(window, tmp_path / "a.waterpark") is None
+
+
+@pytest.mark.parametrize("answer, path", [(("folder/a.waterpark", ""), Path("folder/a.waterpark")), (("", ""), None)])
+def test_the_open_dialog_gives_what_was_chosen(
+        window: QWidget, monkeypatch: pytest.MonkeyPatch, answer: tuple[str, str], path: Path | None) -> None:
+    asked: list[str] = []
+
+    def choose(*arguments: object) -> tuple[str, str]:
+        asked.extend(map(str, arguments[1:]))
+        return answer
+
+    monkeypatch.setattr(file_dialogs.QFileDialog, "getOpenFileName", choose)
+    assert ask_open_path(window, Path("folder")) == path
+    assert "*.waterpark" in asked[-1]
