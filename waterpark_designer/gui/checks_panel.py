@@ -1,0 +1,191 @@
+"""The checks: every finding with its value, limit, clause and remedy, and a jump to where to put it right."""
+
+from dataclasses import dataclass
+
+from PySide6.QtCore import Signal
+from PySide6.QtGui import QFontMetrics, QShowEvent
+from PySide6.QtWidgets import QButtonGroup, QLabel, QPushButton, QStackedWidget, QVBoxLayout, QWidget
+
+from waterpark_designer.engine.design import SiteDesign
+from waterpark_designer.engine.findings import Finding, Status
+from waterpark_designer.gui.flow_layout import FlowLayout
+from waterpark_designer.gui.open_project import OpenProject
+from waterpark_designer.gui.paper_rows import Cell, Column, Row, RowsModel, RowStyle
+from waterpark_designer.gui.theme import role
+from waterpark_designer.gui.wrapped_table import WrappedTable
+from waterpark_designer.model.attractions import Attraction
+from waterpark_designer.model.node import Node
+from waterpark_designer.units import UnitSystem
+
+COLUMNS = (
+    Column("Result", 0, 130), Column("Check", 3, 180, tip="What is checked, and what would put it right."),
+    Column("Value and limit", 1.2, 140, number=True, tip="The figure of the design, and below it the limit."),
+    Column("Clause", 1.6, 110, tip="Where the limit stands, and how far it was confirmed."))
+CHIP_PADDING = 50
+TONES = {
+    Status.NOT_MET: "error", Status.CAUTION: "caution", Status.UNKNOWN: "dim", Status.SILENT: "dim",
+    Status.MET: "ok"}
+NOTHING = {
+    None: "There is nothing to check yet. Add a body of water and choose a code basis.",
+    Status.NOT_MET: "No check fails.",
+    Status.CAUTION: "There is nothing to look at.",
+    Status.UNKNOWN: "Every check can be told.",
+    Status.SILENT: "The code basis has a word on everything that is checked.",
+    Status.MET: "No check is met yet."}
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """A heading: a system or a body of water, and how many of its checks are shown."""
+
+    node: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where a node stands: the group of its checks, and the name of the part of the group."""
+
+    group: str
+    heading: str
+    part: str = ""
+
+
+class ChecksPanel(QWidget):
+    """All findings, grouped by system and body of water; filtered by a click on a count."""
+
+    figure_requested = Signal(str, str)
+    """(node id, figure key) of the finding that was activated; the figure may be empty."""
+
+    def __init__(self, project: OpenProject, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.project = project
+        self.status: Status | None = None
+        self.chips: dict[Status | None, QPushButton] = {}
+        self.table = WrappedTable(RowsModel(COLUMNS, self._row, _key), self)
+        self.table.setAccessibleName("Checks")
+        self.empty = role(QLabel(), "dim")
+        self._stack = QStackedWidget()
+        self._stale = True
+        self._lay_out()
+        self.table.activated_row.connect(self._jump)
+        project.design_changed.connect(self._design_changed)
+
+    def show_status(self, status: Status | None) -> None:
+        """Show the findings of one status only, or all."""
+        self.chips[status].setChecked(True)
+        self.status = status
+        self._refresh()
+
+    def showEvent(self, event: QShowEvent) -> None:  # noqa: N802
+        super().showEvent(event)
+        if self._stale:
+            self._refresh()
+
+    def _lay_out(self) -> None:
+        chips = QWidget()
+        flow, group = FlowLayout(chips), QButtonGroup(self)
+        for status in (None, *Status):
+            chip = role(QPushButton(), "tab")
+            chip.setCheckable(True)
+            chip.clicked.connect(lambda _checked, status=status: self.show_status(status))
+            group.addButton(chip)
+            flow.addWidget(chip)
+            self.chips[status] = chip
+        self.chips[None].setChecked(True)
+        self.empty.setContentsMargins(8, 12, 8, 12)
+        self.empty.setWordWrap(True)
+        self._stack.addWidget(self.table)
+        self._stack.addWidget(self.empty)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(16, 12, 16, 0)
+        column.setSpacing(10)
+        column.addWidget(chips)
+        column.addWidget(self._stack, 1)
+
+    def _design_changed(self, _before: SiteDesign, _now: SiteDesign) -> None:
+        self._stale = True
+        if self.isVisible():
+            self._refresh()
+
+    def _refresh(self) -> None:
+        self._stale = False
+        findings = self.project.design.findings
+        for status, chip in self.chips.items():
+            count = len(findings) if status is None else sum(finding.status is status for finding in findings)
+            words = "All" if status is None else f"{status.mark} {status.label.capitalize()}"
+            chip.setText(f"{words}  {count:,}")
+            chip.setMinimumWidth(_bold_width(chip))
+        self._places = places(self.project.site)
+        shown = [finding for finding in findings if self.status in (None, finding.status)]
+        self.table.show_items(grouped(shown, self._places))
+        self.empty.setText(NOTHING[self.status])
+        self._stack.setCurrentWidget(self.table if shown else self.empty)
+
+    def _row(self, item: Group | Finding) -> Row:
+        if isinstance(item, Group):
+            return Row((Cell(item.text),), RowStyle.HEADING)
+        place = self._places.get(item.node, Place("", ""))
+        return finding_row(item, self.project.units, place.part)
+
+    def _jump(self, finding: Finding) -> None:
+        self.project.select(finding.node)
+        self.figure_requested.emit(finding.node, finding.figure)
+
+
+def finding_row(finding: Finding, units: UnitSystem, part: str = "") -> Row:
+    """A finding as it is read; `part` names the zone or feature it is about."""
+    title = f"{part}: {finding.title}" if part else finding.title
+    return Row((
+        Cell(f"{finding.status.mark} {finding.status.label}", tone=TONES[finding.status], bold=True),
+        Cell(title, finding.remedy), value_cell(finding, units), Cell(finding.clause, finding.provenance)))
+
+
+def value_cell(finding: Finding, units: UnitSystem) -> Cell:
+    """The value with its unit, and the limit below it."""
+    if finding.measure is None:
+        return Cell()
+    value = "" if finding.value is None else finding.measure.phrase(finding.value, units)
+    limit = "" if finding.limit is None else finding.measure.phrase(finding.limit, units)
+    return Cell(value or "–", f"{finding.sense or 'against'} {limit}" if limit else "")
+
+
+def places(site: Node) -> dict[str, Place]:
+    """For every node the system or body of water among whose checks its findings stand."""
+    found = {site.id: Place(site.id, site.name)}
+    for system in site.children:
+        found[system.id] = Place(system.id, system.name)
+        for attraction in system.children:
+            home = Place(attraction.id, f"{attraction.name}  ·  {system.name}")
+            found[attraction.id] = home
+            several = isinstance(attraction, Attraction) and len(attraction.zones) > 1
+            for part in attraction.children:
+                named = several or not isinstance(attraction, Attraction) or part not in attraction.zones
+                found[part.id] = Place(home.group, home.heading, part.name if named else "")
+    return found
+
+
+def grouped(findings: list[Finding], where: dict[str, Place]) -> list[Group | Finding]:
+    """Findings under the headings of their groups, in tree order, the gravest of each group first."""
+    groups: dict[str, list[Finding]] = {}
+    for finding in findings:
+        home = where[finding.node].group if finding.node in where else finding.node
+        groups.setdefault(home, []).append(finding)
+    order = {status: number for number, status in enumerate(Status)}
+    rows: list[Group | Finding] = []
+    for node, members in groups.items():
+        rows.append(Group(node, where[node].heading if node in where else ""))
+        members.sort(key=lambda finding: order[finding.status])
+        rows += members
+    return rows
+
+
+def _bold_width(chip: QPushButton) -> int:
+    """Width of a chip while its text is bold, so that choosing it moves nothing."""
+    font = chip.font()
+    font.setBold(True)
+    return QFontMetrics(font).horizontalAdvance(chip.text()) + CHIP_PADDING
+
+
+def _key(item: Group | Finding) -> tuple[str, ...]:
+    return (item.node,) if isinstance(item, Group) else (item.node, item.key, item.figure)

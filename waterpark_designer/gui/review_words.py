@@ -1,0 +1,140 @@
+"""A design in plain words, for whoever pays for the site."""
+
+from dataclasses import dataclass
+
+from waterpark_designer.engine.design import SiteDesign
+from waterpark_designer.engine.findings import Finding, Status
+from waterpark_designer.engine.worked import Missing, Worked
+from waterpark_designer.model.attractions import Attraction
+from waterpark_designer.model.kinds import Setting
+from waterpark_designer.model.site import Site
+from waterpark_designer.model.walk import walk
+from waterpark_designer.units import SALINITY, UnitSystem
+
+PRELIMINARY = "preliminary, for review by a licensed engineer"
+NOT_KNOWN = "not known yet"
+MOST_NAMED = 6
+
+
+@dataclass(frozen=True, slots=True)
+class Total:
+    """One large figure: what it is, the number, its unit and what else is said of it; `needs` where it is missing."""
+
+    words: str
+    number: str
+    unit: str = ""
+    needs: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Card:
+    """One body of water: its name, what it is, and (what, figure) in the order in which a guest would ask."""
+
+    node: str
+    name: str
+    kind: str
+    facts: tuple[tuple[str, str], ...]
+
+
+def opening(site: Site) -> str:
+    """The site in one line."""
+    bodies = sum(len(system.attractions) for system in site.systems)
+    systems = len(site.systems)
+    return (f"{counted(bodies, 'body', 'bodies')} of water on "
+            f"{counted(systems, 'recirculation system', 'recirculation systems')}  ·  {PRELIMINARY}")
+
+
+def totals(design: SiteDesign) -> tuple[Total, ...]:
+    """Six to eight figures of the whole site; one that does not arise here is left out."""
+    lines = (
+        _total(design, "Water on site", "volume"),
+        _total(design, "All of it filtered every", "turnover_time"),
+        _total(design, "Room in the water for", "peak_occupancy"),
+        _opening_salt(design),
+        _total(design, "Chlorine the plant can make", "generator_capacity"),
+        _total(design, "Backup that stands behind it", "backup_feed", "of hypochlorite"),
+        _total(design, "Filter area", "filter_area"),
+        _total(design, "Salt in a season", "make_up_bags"))
+    return tuple(line for line in lines if line is not None)
+
+
+def _total(design: SiteDesign, words: str, key: str, more: str = "") -> Total | None:
+    figure = design.sheets[design.site.id].figures.get(key)
+    if figure is None:
+        return None
+    if isinstance(figure.value, Missing):
+        return Total(words, "—", needs=figure.value.needs)
+    measure, units = figure.kind.measure, design.site.units
+    unit = f"{measure.symbol(units)} {more}".strip()
+    return Total(words, measure.text(figure.value, units), unit)
+
+
+def _opening_salt(design: SiteDesign) -> Total | None:
+    total = _total(design, "Salt on opening day", "salt_bags")
+    pallets = design.value(design.site.id, "salt_pallets")
+    if total is None or isinstance(pallets, Missing):
+        return total
+    return Total(total.words, total.number, f"bags  ·  {counted(round(pallets), 'pallet', 'pallets')}")
+
+
+def cards(design: SiteDesign) -> tuple[Card, ...]:
+    """A card for each body of water, in the order of the site."""
+    return tuple(_card(design, body) for system in design.site.systems for body in system.attractions)
+
+
+def _card(design: SiteDesign, body: Attraction) -> Card:
+    units = design.site.units
+    water = "Water in its tank" if body.has_spray_deck else "Water"
+    facts = [
+        _fact(design, body, water, "volume"), _fact(design, body, "All of it filtered every", "turnover_time"),
+        _fact(design, body, "Room for", "peak_occupancy"), ("Salt in the water", salinity_words(body, units))]
+    setting = ", indoors" if body.setting is Setting.INDOOR else ""
+    return Card(body.id, body.name, f"{body.kind.label}{setting}", tuple(facts))
+
+
+def _fact(design: SiteDesign, body: Attraction, words: str, key: str) -> tuple[str, str]:
+    figure = design.sheets[body.id].figures.get(key)
+    if figure is None or not isinstance(figure.value, Worked):
+        return words, NOT_KNOWN
+    return words, figure.kind.measure.phrase(figure.value, design.site.units)
+
+
+def salinity_words(body: Attraction, units: UnitSystem) -> str:
+    """How salty a body of water is meant to be."""
+    return SALINITY.phrase(body.target_salinity, units) if body.target_salinity else "none"
+
+
+def checks_words(design: SiteDesign) -> str:
+    """The checks in a sentence or two."""
+    checked = len(design.findings)
+    if not checked:
+        return "Nothing has been checked against a code yet."
+    met = design.count(Status.MET)
+    sentences = [f"{met:,} of {counted(checked, 'check', 'checks')} {'is' if met == 1 else 'are'} met."]
+    for status, one, several in (
+            (Status.NOT_MET, "is not met and has to be put right", "are not met and have to be put right"),
+            (Status.CAUTION, "is worth a look", "are worth a look"),
+            (Status.UNKNOWN, "cannot be told yet", "cannot be told yet"),
+            (Status.SILENT, "has no limit in the code chosen", "have no limit in the code chosen")):
+        count = design.count(status)
+        if count:
+            sentences.append(f"{count:,} {one if count == 1 else several}.")
+    return " ".join(sentences)
+
+
+def to_put_right(design: SiteDesign) -> tuple[str, ...]:
+    """The checks that are not met, each with the part it is about; the first few, and how many more there are."""
+    names = {node.id: node.name for node in walk(design.site)}
+    failed = [finding for finding in design.findings if finding.status is Status.NOT_MET]
+    lines = tuple(_line(finding, names) for finding in failed[:MOST_NAMED])
+    more = len(failed) - len(lines)
+    return (*lines, f"and {more:,} more") if more else lines
+
+
+def _line(finding: Finding, names: dict[str, str]) -> str:
+    return f"{finding.status.mark} {names.get(finding.node, '')}: {finding.title}"
+
+
+def counted(number: int, one: str, several: str) -> str:
+    """A number with its word."""
+    return f"{number:,} {one if number == 1 else several}"
