@@ -15,7 +15,7 @@ PACKAGE = ROOT / "waterpark_designer"
 MODULES = sorted(PACKAGE.rglob("*.py"))
 SOURCES = sorted([*MODULES, *(ROOT / "tests").rglob("*.py")])
 
-BASE = {"units", "sources", "resources"}
+BASE = {"units", "sources", "resources", "pipe_tables", "motor_tables"}
 MODEL = BASE | {"model"}
 ENGINE = MODEL | {"rules", "catalogue", "engine"}
 DOCUMENTS = ENGINE | {"library", "documents"}
@@ -23,9 +23,13 @@ HEADLESS = DOCUMENTS | {"storage", "headless"}
 
 MAY_IMPORT: dict[str, set[str]] = {
     "__init__": set(),
-    "units": set(),
+    "expressions": set(),
+    "paper_units": set(),
+    "units": {"expressions", "paper_units"},
     "sources": set(),
     "resources": set(),
+    "pipe_tables": {"units"},
+    "motor_tables": {"units"},
     "model": MODEL,
     "rules": MODEL | {"rules"},
     "catalogue": MODEL | {"catalogue"},
