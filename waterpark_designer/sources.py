@@ -90,3 +90,83 @@ SALT_OF_CELLS = Source(
 PRECOAT_DOSE = Source("0.15 lb of medium per square foot of filter", Provenance.COMMON_PRACTICE)
 RAMANUJAN = Source("Ramanujan's approximation of the ellipse's circumference (1914)", Provenance.MEMORY)
 CATALOGUE = Source("Chosen from the catalogue", Provenance.DEFINITION)
+CONTINUITY = Source("Continuity: flow is area times mean velocity", Provenance.DEFINITION)
+REYNOLDS = Source("Definition of the Reynolds number", Provenance.DEFINITION)
+LAMINAR_FLOW = Source("Hagen and Poiseuille: laminar flow in a round pipe", Provenance.DEFINITION)
+COLEBROOK = Source("Colebrook (1939), solved to 1e-10", Provenance.MEMORY)
+UNSETTLED_FLOW = Source(
+    "Between laminar and turbulent flow, Reynolds number 2,000 to 4,000: straight from one factor to the other",
+    Provenance.COMMON_PRACTICE,
+)
+DARCY_WEISBACH = Source("Darcy and Weisbach", Provenance.DEFINITION)
+HAZEN_WILLIAMS = Source("Hazen and Williams, in the form of the EPANET 2.2 manual put in SI units", Provenance.MEMORY)
+VELOCITY_HEAD = Source("Definition of the loss coefficient: loss over velocity head", Provenance.DEFINITION)
+CRANE = Source(
+    "Crane, Technical Paper 410: loss coefficients as multiples of the friction factor at full turbulence",
+    Provenance.MEMORY,
+)
+CONTRACTION = Source("Crane, Technical Paper 410: sudden change of bore", Provenance.MEMORY)
+SQUARE_LAW = Source("Loss with the square of the flow", Provenance.COMMON_PRACTICE)
+JOUKOWSKY = Source("Joukowsky (1898): surge of a full and sudden stop", Provenance.MEMORY)
+WAVE_SPEED = Source("Pressure wave in a thin elastic pipe, Korteweg (1878)", Provenance.MEMORY)
+HYDROSTATIC_DESIGN_STRESS = Source(
+    "ASTM D1785, appendix: pressure of water at 73 °F from the hydrostatic design stress, 2,000 psi for PVC 12454",
+    Provenance.MEMORY,
+)
+TEMPERATURE_DERATING = Source(
+    "Temperature factors of PVC as pipe data sheets print them, from 1.00 at 73 °F to 0.22 at 140 °F", Provenance.MEMORY
+)
+HYDROSTATICS = Source("Hydrostatics: pressure is density times gravity times head", Provenance.DEFINITION)
+KELL = Source("Kell, J. Chem. Eng. Data 20:97 (1975): density of water at 1 atm", Provenance.MEMORY)
+IAPWS_VISCOSITY = Source("IAPWS, liquid water at 0.1 MPa (SR6-08, revised 2011): viscosity", Provenance.MEMORY)
+WAGNER_PRUSS = Source(
+    "Wagner and Pruß, J. Phys. Chem. Ref. Data 22:783 (1993); IAPWS SR1-86(1992): saturation pressure",
+    Provenance.MEMORY,
+)
+STANDARD_ATMOSPHERE = Source("ICAO Standard Atmosphere (ISO 2533), up to 11 km", Provenance.MEMORY)
+PUMP_POWER = Source("Definition of hydraulic power and of efficiency", Provenance.DEFINITION)
+CORRIPIO = Source(
+    "Corripio, Chrien and Evans, Chem. Eng. 89:115 (1982), as reproduced in the fluids library: an estimate for "
+    "centrifugal pumps, replace with the supplier's",
+    Provenance.SECONDARY,
+)
+GENERIC_CURVE = Source(
+    "Generic end-suction curve: parabola through duty and shutoff head, replace with the supplier's",
+    Provenance.COMMON_PRACTICE,
+)
+AFFINITY = Source("Affinity laws of centrifugal pumps", Provenance.DEFINITION)
+NPSH = Source("Definition of net positive suction head", Provenance.DEFINITION)
+NPSH_MARGIN = Source("Margin of 3 ft or a tenth on the suction head a pump requires", Provenance.COMMON_PRACTICE)
+MOTOR_LOADING = Source("Motor rating not below the shaft power over its service factor", Provenance.COMMON_PRACTICE)
+FRANCIS = Source("Francis (1883): sharp-crested weir, 3.33 in feet and seconds", Provenance.MEMORY)
+BROAD_CREST = Source("Critical flow over a broad crest", Provenance.DEFINITION)
+TORRICELLI = Source("Torricelli, with a discharge coefficient", Provenance.DEFINITION)
+ONE_BLOCKED = Source(
+    "Any one outlet blocked, the rest carry the whole flow: Wisconsin SPS 390.14(13)(c)", Provenance.READ
+)
+STRAINER_FREE_AREA = Source(
+    "Free area four times the suction line's: Minnesota Rules 4717.2570 subp. 2; Pima County Code 8.32.160 D",
+    Provenance.READ,
+)
+METER_RANGE = Source("Reads at least 1.5 times design flow: Minnesota Rules 4717.2570 subp. 4", Provenance.READ)
+BATHER_DISPLACEMENT = Source("75 L of water displaced by a bather: DIN 19643", Provenance.MEMORY)
+SURGE_BY_AREA = Source("About 1 gal of surge for each square foot of water", Provenance.MEMORY)
+MANNING = Source("Manning; n in s/m^(1/3)", Provenance.MEMORY)
+RIVER_JETS = Source(
+    "Momentum jets against wall friction and standing people, derived from the method of McEnroe, Hydraulic Design of "
+    "a Lazy River, ASCE (2006), read as an abstract; n = 0.015 matched field tests of three rivers",
+    Provenance.SECONDARY,
+)
+STANDING_DRAG = Source(
+    "Drag area of 3.3 ft² for a standing person: coefficient 1.1, 1.2 ft by 2.5 ft; rough", Provenance.MEMORY
+)
+ERGUN = Source(
+    "Ergun (1952): loss of a packed bed, for a Reynolds number in the bed of 1 to 2,400", Provenance.SECONDARY
+)
+WEN_YU = Source("Wen and Yu (1966): minimum fluidisation", Provenance.MEMORY)
+ERGUN_BALANCE = Source(
+    "Ergun's loss balanced with the weight of the bed in water, in the manner of Akgiray and Saatci; models of "
+    "expansion differ widely, take it as the upper figure",
+    Provenance.SECONDARY,
+)
+DIRTY_ALLOWANCE = Source("Rise of loss at which a sand filter is washed: about 10 psi", Provenance.COMMON_PRACTICE)

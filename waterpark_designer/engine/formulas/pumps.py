@@ -1,0 +1,174 @@
+"""Pumps and their motors: power, generic curve, speed, suction, energy."""
+
+import math
+
+from waterpark_designer.engine.worked import formula
+from waterpark_designer.sources import (
+    AFFINITY,
+    ARITHMETIC,
+    CORRIPIO,
+    GENERIC_CURVE,
+    MOTOR_LOADING,
+    NPSH,
+    NPSH_MARGIN,
+    PUMP_POWER,
+)
+from waterpark_designer.units import (
+    DAY,
+    FOOT,
+    GALLON,
+    MINUTE,
+    STANDARD_GRAVITY,
+    Acceleration,
+    Count,
+    Days,
+    Density,
+    ElectricPower,
+    Energy,
+    EnergyPrice,
+    Flow,
+    Hours,
+    Length,
+    Money,
+    Power,
+    Pressure,
+    Ratio,
+    Share,
+)
+
+DRIVE_EFFICIENCY = 0.97
+"""Variable-speed drive near full load: common practice."""
+SHUTOFF_RATIO = 1.25
+"""Shutoff head over duty head of a common end-suction pump: common practice, 1.15 to 1.4."""
+LEAST_NPSH_MARGIN = 3.0 * FOOT
+
+
+@formula("P = ρ · g · Q · H", PUMP_POWER, density="ρ", flow="Q", head="H", gravity="g")
+def hydraulic_power(density: Density, flow: Flow, head: Length, gravity: Acceleration = STANDARD_GRAVITY) -> Power:
+    """Power P [W] that a flow Q [m³/s] of water of density ρ [kg/m³] takes up with a head H [m]; g gravity [m/s²]."""
+    return density * gravity * flow * head
+
+
+@formula("P_s = P / η", PUMP_POWER, hydraulic_power="P", pump_efficiency="η")
+def shaft_power(hydraulic_power: Power, pump_efficiency: Share) -> Power:
+    """Power P_s [W] at the shaft of a pump of efficiency η that gives the water P [W]."""
+    return hydraulic_power / pump_efficiency
+
+
+@formula("P_e = P_s / (η_m · η_d)", PUMP_POWER, shaft_power="P_s", motor_efficiency="η_m", drive_efficiency="η_d")
+def electric_power(shaft_power: Power, motor_efficiency: Share, drive_efficiency: Share = 1.0) -> ElectricPower:
+    """Power P_e [W] from the mains for P_s [W] at the shaft; efficiencies η_m of the motor and η_d of its drive."""
+    return shaft_power / (motor_efficiency * drive_efficiency)
+
+
+@formula(
+    "η = −0.316 + 0.24015 · ln(Q) − 0.01199 · ln(Q)²",
+    CORRIPIO,
+    valid={"flow": (50.0 * GALLON / MINUTE, 5000.0 * GALLON / MINUTE)},
+    empirical=True,
+    flow="Q",
+)
+def pump_efficiency_estimate(flow: Flow) -> Share:
+    """Estimate of the efficiency η of a centrifugal pump at its best flow Q [m³/s]; the equation is in gpm."""
+    logarithm = math.log(flow * MINUTE / GALLON)
+    return -0.316 + 0.24015 * logarithm - 0.01199 * logarithm**2
+
+
+@formula("H_0 = r · H", GENERIC_CURVE, duty_head="H", shutoff_ratio="r")
+def shutoff_head(duty_head: Length, shutoff_ratio: Ratio = SHUTOFF_RATIO) -> Length:
+    """Head H_0 [m] of a closed pump, r times its duty head H [m]; r above one."""
+    return shutoff_ratio * duty_head
+
+
+@formula(
+    "H = H_0 − (H_0 − H_d) · (Q / Q_d)²", GENERIC_CURVE, flow="Q", shutoff_head="H_0", duty_flow="Q_d", duty_head="H_d"
+)
+def pump_head(flow: Flow, shutoff_head: Length, duty_flow: Flow, duty_head: Length) -> Length:
+    """Head H [m] of the generic curve at Q [m³/s], through H_0 [m] at no flow and duty head H_d [m] at Q_d [m³/s]."""
+    return shutoff_head - (shutoff_head - duty_head) * (flow / duty_flow) ** 2
+
+
+@formula("q = Q / n", ARITHMETIC, flow="Q", count="n")
+def flow_of_each_pump(flow: Flow, count: Count) -> Flow:
+    """Flow q [m³/s] of each of n like pumps that give Q [m³/s] together."""
+    return flow / count
+
+
+@formula("Q = r · Q_1", AFFINITY, speed_ratio="r", flow="Q_1")
+def flow_at_speed(speed_ratio: Share, flow: Flow) -> Flow:
+    """Flow Q [m³/s] at r times the speed at which it is Q_1 [m³/s]; along the pump's curve, not along a static head."""
+    return speed_ratio * flow
+
+
+@formula("H = r² · H_1", AFFINITY, speed_ratio="r", head="H_1")
+def head_at_speed(speed_ratio: Share, head: Length) -> Length:
+    """Head H [m] at r times the speed at which it is H_1 [m]."""
+    return speed_ratio**2 * head
+
+
+@formula("P = r³ · P_1", AFFINITY, speed_ratio="r", power="P_1")
+def power_at_speed(speed_ratio: Share, power: Power) -> Power:
+    """Shaft power P [W] at r times the speed at which it is P_1 [W], the pump's efficiency unchanged."""
+    return speed_ratio**3 * power
+
+
+@formula(
+    "NPSH = (p − p_v) / (ρ · g) + z − h",
+    NPSH,
+    atmospheric_pressure="p",
+    vapour_pressure="p_v",
+    density="ρ",
+    water_above_pump="z",
+    suction_loss="h",
+    gravity="g",
+)
+def suction_head_available(
+    atmospheric_pressure: Pressure,
+    vapour_pressure: Pressure,
+    density: Density,
+    water_above_pump: Length,
+    suction_loss: Length,
+    gravity: Acceleration = STANDARD_GRAVITY,
+) -> Length:
+    """Net positive suction head NPSH [m] available, above vapour pressure p_v [Pa] under air pressure p [Pa].
+
+    z water level above the pump [m], below it negative; h loss in the suction line [m]; ρ density [kg/m³];
+    g gravity [m/s²].
+    """
+    return (atmospheric_pressure - vapour_pressure) / (density * gravity) + water_above_pump - suction_loss
+
+
+@formula("NPSH_n = NPSH_r + max(m, 0.1 · NPSH_r)", NPSH_MARGIN, required="NPSH_r", least_margin="m")
+def suction_head_needed(required: Length, least_margin: Length = LEAST_NPSH_MARGIN) -> Length:
+    """Suction head NPSH_n [m] to have for a pump that requires NPSH_r [m], with a margin of m [m] at least."""
+    return required + max(least_margin, 0.1 * required)
+
+
+@formula("P_n = P_s / s", MOTOR_LOADING, shaft_power="P_s", service_factor="s")
+def motor_rating_needed(shaft_power: Power, service_factor: Ratio = 1.0) -> Power:
+    """Least motor rating P_n [W] for P_s [W] at the shaft; s is the service factor used, one to leave it in reserve."""
+    return shaft_power / service_factor
+
+
+@formula("E = P · t", ARITHMETIC, electric_power="P", running_time="t")
+def energy_a_day(electric_power: ElectricPower, running_time: Hours) -> Energy:
+    """Energy E [J] of a day in which a power P [W] runs for t [s]."""
+    return electric_power * running_time
+
+
+@formula("E = e · D / d", ARITHMETIC, energy_a_day="e", season="D", day="d")
+def energy_of_season(energy_a_day: Energy, season: Days, day: Days = DAY) -> Energy:
+    """Energy E [J] of a season or year of D [s] at e [J] a day; d one day [s]."""
+    return energy_a_day * season / day
+
+
+@formula("c = E · k", ARITHMETIC, energy="E", price="k")
+def energy_cost(energy: Energy, price: EnergyPrice) -> Money:
+    """Cost c of an energy E [J] at a price k [1/J]."""
+    return energy * price
+
+
+@formula("E = (P_1 − P_2) · t", ARITHMETIC, full_power="P_1", reduced_power="P_2", running_time="t")
+def energy_saved_a_day(full_power: ElectricPower, reduced_power: ElectricPower, running_time: Hours) -> Energy:
+    """Energy E [J] saved a day by running t [s] at P_2 [W] in place of P_1 [W]."""
+    return (full_power - reduced_power) * running_time
