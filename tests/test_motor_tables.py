@@ -38,7 +38,8 @@ def test_currents_efficiencies_and_full_load_input() -> None:
 def test_efficiency_agrees_with_an_independent_table(rating: MotorRating) -> None:
     for poles, efficiency in ((2, rating.efficiency_2_pole), (4, rating.efficiency_4_pole)):
         assert efficiency == pytest.approx(
-            fluids.pump.CSA_motor_efficiency(rating.power, closed=True, poles=poles, high_efficiency=True))
+            fluids.pump.CSA_motor_efficiency(rating.power, closed=True, poles=poles, high_efficiency=True)
+        )
 
 
 def test_ladder_of_ratings() -> None:

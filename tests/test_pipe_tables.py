@@ -38,10 +38,13 @@ def test_average_inside_diameter_of_pvc(schedule: str) -> None:
 
 
 # ASTM D1785, ratings of PVC 12454 at 73 °F [psi], recalled from memory.
-@pytest.mark.parametrize(("schedule", "ratings"), [
-    ("Sch 40", {"0.5": 600, "1": 450, "2": 280, "3": 260, "4": 220, "6": 180, "8": 160, "10": 140, "12": 130}),
-    ("Sch 80", {"0.5": 850, "1": 630, "2": 400, "3": 370, "4": 320, "6": 280, "8": 250, "10": 230, "12": 230}),
-])
+@pytest.mark.parametrize(
+    ("schedule", "ratings"),
+    [
+        ("Sch 40", {"0.5": 600, "1": 450, "2": 280, "3": 260, "4": 220, "6": 180, "8": 160, "10": 140, "12": 130}),
+        ("Sch 80", {"0.5": 850, "1": 630, "2": 400, "3": 370, "4": 320, "6": 280, "8": 250, "10": 230, "12": 230}),
+    ],
+)
 def test_pressure_rating_of_pvc(schedule: str, ratings: dict[str, int]) -> None:
     for nominal, rating in ratings.items():
         pipe = size("pvc", schedule, nominal)
@@ -53,7 +56,8 @@ def test_steel_is_that_of_the_standard() -> None:
     for pipe in (each for each in SIZES if each.material == "steel"):
         _, inside, outside, wall = fluids.piping.nearest_pipe(NPS=float(pipe.nominal), schedule="40")
         assert (pipe.inside_diameter, pipe.outside_diameter, pipe.wall) == pytest.approx(
-            (inside, outside, wall), abs=2e-5)
+            (inside, outside, wall), abs=2e-5
+        )
         assert pipe.pressure_rating is None
 
 
@@ -87,8 +91,9 @@ def test_next_pipe_is_the_smallest_wide_enough() -> None:
     assert next_pipe(0.1, SIZES, "copper", "L") is None
 
 
-@pytest.mark.parametrize(("row", "says"), [
-    ("pvc,Sch 40,2,wide,2.047,0.154,280,someone", "row 2"), ("pvc,Sch 40", "row 2")])
+@pytest.mark.parametrize(
+    ("row", "says"), [("pvc,Sch 40,2,wide,2.047,0.154,280,someone", "row 2"), ("pvc,Sch 40", "row 2")]
+)
 def test_a_broken_row_is_named(tmp_path: Path, row: str, says: str) -> None:
     header = "material,schedule,nps_in,outside_in,inside_average_in,wall_in,pressure_psi,source"
     (tmp_path / "pipe_sizes.csv").write_text(f"{header}\n{row}\n", encoding="utf-8")

@@ -154,6 +154,7 @@ VOLUME_TIME = _measure(
     "volume times time", "m³·s", Unit("m³·h", "meter^3*hour", HOUR, 1), Unit("gal·h", "gallon*hour", GALLON * HOUR, 0)
 )
 SMALL_AREA = _measure("size of opening", "m²", Unit("cm²", "centimeter^2", 1e-4, 1), Unit("in²", "inch^2", INCH**2, 2))
+GRAIN_SIZE = _measure("grain size", "m", Unit("mm", "millimeter", 1e-3, 2))
 ROUGHNESS = _measure("roughness", "m", Unit("mm", "millimeter", 1e-3, 4), Unit("in", "inch", INCH, 6, 6))
 SLOPE = _measure("slope", "1", Unit("m/km", "meter/kilometer", 1e-3, 3), Unit("ft/1,000 ft", "foot/kilofoot", 1e-3, 3))
 SECONDS = _measure("time", "s", Unit("s", "second", 1.0, 2))
@@ -227,6 +228,7 @@ BatherLoad = Annotated[float, BATHER_LOAD]
 GasPerMass = Annotated[float, GAS_PER_MASS]
 VolumeTime = Annotated[float, VOLUME_TIME]
 SmallArea = Annotated[float, SMALL_AREA]
+GrainSize = Annotated[float, GRAIN_SIZE]
 Roughness = Annotated[float, ROUGHNESS]
 Slope = Annotated[float, SLOPE]
 Seconds = Annotated[float, SECONDS]

@@ -170,8 +170,9 @@ def test_throttled_system(run: Run, law: str, throttle: float) -> None:
     made.add_reservoir("HIGH", base_head=HIGH_GROUND + 2.0)
     add_junctions(made, "OUT", "VALVE")
     add_pump(made, "pump", "LOW", "OUT", pump)
-    made.add_valve("throttle", "OUT", "VALVE", diameter=pipe.inside_diameter, valve_type="TCV",
-                   initial_setting=throttle)
+    made.add_valve(
+        "throttle", "OUT", "VALVE", diameter=pipe.inside_diameter, valve_type="TCV", initial_setting=throttle
+    )
     add_line(made, "pipe", "VALVE", "HIGH", pipe)
     heads, flows = run(made)
     velocity = 500 * GPM / (math.pi / 4 * pipe.inside_diameter**2)

@@ -36,7 +36,8 @@ def test_suction_head_available() -> None:
     # 85 °F at sea level, 3 ft flooded, 4.5 ft of loss: 34.04 − 1.38 + 3 − 4.5 = 31.16 ft, worked by hand.
     warm = TEMPERATURE.us.to_si(85.0)
     found = pumps.suction_head_available(
-        water.atmospheric_pressure(0.0), water.vapour_pressure(warm), water.water_density(warm), 3 * FOOT, 4.5 * FOOT)
+        water.atmospheric_pressure(0.0), water.vapour_pressure(warm), water.water_density(warm), 3 * FOOT, 4.5 * FOOT
+    )
     assert found / FOOT == pytest.approx(31.16, abs=0.01)
 
 
@@ -44,7 +45,8 @@ def test_suction_head_falls_with_altitude_and_warmth() -> None:
     def available(altitude: float, fahrenheit: float) -> float:
         warm = TEMPERATURE.us.to_si(fahrenheit)
         return pumps.suction_head_available(
-            water.atmospheric_pressure(altitude), water.vapour_pressure(warm), water.water_density(warm), 0.0, 0.0)
+            water.atmospheric_pressure(altitude), water.vapour_pressure(warm), water.water_density(warm), 0.0, 0.0
+        )
 
     # 5,000 ft of altitude take 5.7 ft off sea level's 33.9 ft (handbook tables of barometric head in feet of water).
     assert (available(0.0, 60.0) - available(5000 * FOOT, 60.0)) / FOOT == pytest.approx(5.7, abs=0.1)
@@ -59,7 +61,8 @@ def test_margin_on_suction_head(required: float, needed: float) -> None:
 @pytest.mark.parametrize("gpm", [50.0, 100.0, 461.0, 1000.0, 3000.0, 5000.0])
 def test_efficiency_estimate(gpm: float) -> None:
     assert pumps.pump_efficiency_estimate(gpm * GPM) == pytest.approx(
-        fluids.pump.Corripio_pump_efficiency(gpm * GPM), rel=1e-6)
+        fluids.pump.Corripio_pump_efficiency(gpm * GPM), rel=1e-6
+    )
 
 
 def test_efficiency_estimate_of_a_published_example() -> None:

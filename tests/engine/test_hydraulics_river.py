@@ -30,10 +30,19 @@ def test_thrust_table(table: Table) -> None:
         flow = river.jet_flow(thrust, DENSITY, jet, speed)
         power, useful = river.jet_power(DENSITY, flow, jet), river.useful_power(thrust, speed)
         found = {
-            "A_ft2": area / FOOT**2, "R_ft": radius / FOOT, "Sf": slope, "hf_ft": head / FOOT,
-            "F_wall_lbf": walls / POUND_FORCE, "F_person_lbf": people / POUND_FORCE, "thrust_lbf": thrust / POUND_FORCE,
-            "useful_hp": useful / HORSEPOWER, "Q_cfs": flow / CUBIC_FEET, "Q_gpm": flow / GALLON * MINUTE,
-            "jet_hp": power / HORSEPOWER, "propulsive_eff": river.propulsive_efficiency(useful, power)}
+            "A_ft2": area / FOOT**2,
+            "R_ft": radius / FOOT,
+            "Sf": slope,
+            "hf_ft": head / FOOT,
+            "F_wall_lbf": walls / POUND_FORCE,
+            "F_person_lbf": people / POUND_FORCE,
+            "thrust_lbf": thrust / POUND_FORCE,
+            "useful_hp": useful / HORSEPOWER,
+            "Q_cfs": flow / CUBIC_FEET,
+            "Q_gpm": flow / GALLON * MINUTE,
+            "jet_hp": power / HORSEPOWER,
+            "propulsive_eff": river.propulsive_efficiency(useful, power),
+        }
         for column, value in found.items():
             assert value == pytest.approx(float(row[column]), rel=CLOSE), column
 
@@ -41,7 +50,8 @@ def test_thrust_table(table: Table) -> None:
 def test_manning_by_its_us_form(table: Table) -> None:
     for row in table("friction_slope"):
         found = river.friction_slope(
-            float(row["manning"]), float(row["current_fps"]) * FOOT, float(row["hydraulic_radius_ft"]) * FOOT)
+            float(row["manning"]), float(row["current_fps"]) * FOOT, float(row["hydraulic_radius_ft"]) * FOOT
+        )
         assert found == pytest.approx(float(row["slope"]), rel=CLOSE)
 
 

@@ -118,9 +118,15 @@ def random_system(rng: random.Random) -> tuple[GenericCurve, SystemCurve, float]
     pump = GenericCurve(rng.uniform(1.1, 1.5) * duty_head, duty_flow, duty_head)
     lines = tuple(
         Line(
-            rng.choice(BORES) * INCH, rng.uniform(5.0, 600.0) * FOOT, rng.choice((1.5e-6, 4.5e-5)),
-            rng.uniform(0.0, 20.0), rng.choice((1.0, 1.0, 0.5, 0.25)), rng.choice((None, None, 140.0)))
-        for _ in range(rng.randint(1, 6)))
+            rng.choice(BORES) * INCH,
+            rng.uniform(5.0, 600.0) * FOOT,
+            rng.choice((1.5e-6, 4.5e-5)),
+            rng.uniform(0.0, 20.0),
+            rng.choice((1.0, 1.0, 0.5, 0.25)),
+            rng.choice((None, None, 140.0)),
+        )
+        for _ in range(rng.randint(1, 6))
+    )
     equipment = EquipmentLoss(rng.uniform(0.5, 10.0), duty_flow, rng.uniform(1.0, 2.0))
     static = rng.uniform(0.0, 0.5) * duty_head
     return pump, SystemCurve(static, VISCOSITY, (*lines, equipment)), static
@@ -134,11 +140,11 @@ def loss_by_formulas(part: Line | EquipmentLoss | Branches, flow: float) -> floa
     own = pipes.line_flow(flow, part.flow_share)
     velocity = pipes.pipe_velocity(own, part.inside_diameter)
     if part.hazen_williams is not None:
-        friction = pipes.hazen_williams_loss(own, part.hazen_williams, part.length, part.inside_diameter)
+        friction = pipes.empirical_friction_loss(own, part.hazen_williams, part.length, part.inside_diameter)
     else:
         reynolds = pipes.reynolds_number(velocity, part.inside_diameter, VISCOSITY)
         factor = pipes.friction_factor(reynolds, part.roughness, part.inside_diameter)
-        friction = pipes.darcy_weisbach_loss(factor, part.length, part.inside_diameter, velocity)
+        friction = pipes.friction_loss(factor, part.length, part.inside_diameter, velocity)
     return friction + pipes.minor_loss(part.loss_coefficient, velocity)
 
 
@@ -158,7 +164,8 @@ def changed(system: SystemCurve, number: int, **change: float) -> SystemCurve:
     line = parts[number]
     assert isinstance(line, Line)
     values = {name: getattr(line, name) for name in Line.__slots__} | {
-        name: getattr(line, name) * factor for name, factor in change.items()}
+        name: getattr(line, name) * factor for name, factor in change.items()
+    }
     parts[number] = Line(**values)
     return SystemCurve(system.static_head, system.kinematic_viscosity, tuple(parts))
 

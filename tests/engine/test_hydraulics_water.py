@@ -15,7 +15,7 @@ Table = Callable[[str], list[dict[str, str]]]
     ("name", "column", "unit", "tolerance"),
     [
         ("water_density", "rho_kgm3", 1.0, 1e-5),
-        ("water_viscosity", "mu_mPas", 1e-3, 1e-3),
+        ("water_viscosity", "mu_mPas", 1e-3, 1e-4),
         ("vapour_pressure", "pv_kPa", 1e3, 1e-4),
     ],
 )

@@ -9,11 +9,11 @@ from waterpark_designer.units import (
     Acceleration,
     Density,
     FilterRate,
+    GrainSize,
     Length,
     Pressure,
     Ratio,
     Share,
-    SmallLength,
     Viscosity,
 )
 
@@ -38,7 +38,7 @@ MOST_OPEN = 0.95
 def clean_bed_loss(
     depth: Length,
     rate: FilterRate,
-    grain_size: SmallLength,
+    grain_size: GrainSize,
     porosity: Share,
     sphericity: Ratio,
     viscosity: Viscosity,
@@ -73,7 +73,7 @@ def dirty_bed_loss(clean_loss: Pressure, allowance: Pressure = DIRTY_RISE) -> Pr
 def archimedes_number(
     grain_density: Density,
     density: Density,
-    grain_size: SmallLength,
+    grain_size: GrainSize,
     viscosity: Viscosity,
     gravity: Acceleration = STANDARD_GRAVITY,
 ) -> Ratio:
@@ -93,7 +93,7 @@ def archimedes_number(
     grain_size="d",
 )
 def least_fluidising_rate(
-    archimedes: Ratio, viscosity: Viscosity, density: Density, grain_size: SmallLength
+    archimedes: Ratio, viscosity: Viscosity, density: Density, grain_size: GrainSize
 ) -> FilterRate:
     """Rate v [m/s] at which a bed of grains of size d [m] and Archimedes number Ar begins to lift.
 
@@ -114,7 +114,7 @@ def least_fluidising_rate(
 )
 def expanded_porosity(
     rate: FilterRate,
-    grain_size: SmallLength,
+    grain_size: GrainSize,
     grain_density: Density,
     density: Density,
     viscosity: Viscosity,

@@ -138,7 +138,7 @@ def friction_factor(reynolds: Any, roughness: Any, inside_diameter: Any) -> Any:
     velocity="v",
     gravity="g",
 )
-def darcy_weisbach_loss(
+def friction_loss(
     friction: Coefficient,
     length: Length,
     inside_diameter: SmallLength,
@@ -162,7 +162,7 @@ def darcy_weisbach_loss(
     length="L",
     inside_diameter="D",
 )
-def hazen_williams_loss(flow: Flow, coefficient: Ratio, length: Length, inside_diameter: SmallLength) -> Length:
+def empirical_friction_loss(flow: Flow, coefficient: Ratio, length: Length, inside_diameter: SmallLength) -> Length:
     """Head h [m] lost by friction of a flow Q [m³/s] over L [m] of a full pipe of inside diameter D [m].
 
     C is Hazen and Williams' coefficient. Cold water in turbulent flow, pipes from about 2 in, up to about 10 ft/s.
@@ -177,15 +177,15 @@ def minor_loss(loss_coefficient: Ratio, velocity: Velocity, gravity: Acceleratio
 
 
 @formula("f_T = 0.25 / log(ε / (3.7 · D))²", CRANE, inside_diameter="D", roughness="ε")
-def crane_friction(inside_diameter: SmallLength, roughness: Roughness = CRANE_ROUGHNESS) -> Coefficient:
+def full_turbulence_friction(inside_diameter: SmallLength, roughness: Roughness = CRANE_ROUGHNESS) -> Coefficient:
     """Friction factor f_T at full turbulence in clean steel of inside diameter D [m] and roughness ε [m]."""
     return 0.25 / math.log10(roughness / (3.7 * inside_diameter)) ** 2
 
 
-@formula("K = n · m · f_T", CRANE, count="n", multiple="m", crane_friction="f_T")
-def fitting_loss_coefficient(count: Ratio, multiple: Ratio, crane_friction: Coefficient) -> Ratio:
+@formula("K = n · m · f_T", CRANE, count="n", multiple="m", full_turbulence_friction="f_T")
+def fitting_loss_coefficient(count: Ratio, multiple: Ratio, full_turbulence_friction: Coefficient) -> Ratio:
     """Loss coefficient K of n like fittings, each m times the friction factor f_T."""
-    return count * multiple * crane_friction
+    return count * multiple * full_turbulence_friction
 
 
 def butterfly_multiple(inside_diameter: float) -> float:
