@@ -1,6 +1,7 @@
 """Pumps and motors against worked examples and standard tables."""
 
 import math
+from collections.abc import Callable
 
 import fluids.pump
 import pytest
@@ -65,10 +66,16 @@ def test_efficiency_estimate(gpm: float) -> None:
     )
 
 
-def test_efficiency_estimate_of_a_published_example() -> None:
-    # Seider, Seader and Lewin (2003), Example 16.5, as the fluids library cites it.
-    assert pumps.pump_efficiency_estimate(461 * GPM) == pytest.approx(0.7059, abs=1e-4)
+def test_efficiency_estimate_of_a_published_example(table: Callable[[str], list[dict[str, str]]]) -> None:
+    # 461 gpm is Example 16.5 of Seider, Seader and Lewin (2003), as the fluids library cites it.
+    for row in table("pump_efficiency_estimate"):
+        found = pumps.pump_efficiency_estimate(float(row["flow_gpm"]) * GPM)
+        assert found == pytest.approx(float(row["efficiency"]), abs=5e-4), row
+
+
+def test_efficiency_estimate_is_cautious_of_small_pumps() -> None:
     assert pumps.pump_efficiency_estimate(20 * GPM).step.cautions()
+    assert not pumps.pump_efficiency_estimate(200 * GPM).step.cautions()
 
 
 def test_generic_curve_passes_through_duty_and_shutoff() -> None:
