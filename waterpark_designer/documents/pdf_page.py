@@ -4,10 +4,12 @@ The number of pages is known only at the end, so every page refers to a small dr
 every line of the contents.
 """
 
+import functools
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
-from typing import BinaryIO
+from typing import Any, BinaryIO
 
+from reportlab.lib.colors import HexColor
 from reportlab.pdfgen.canvas import Canvas
 
 from waterpark_designer.documents import stylesheet as s
@@ -37,6 +39,12 @@ class Line:
     runs: tuple[Run, ...]
 
 
+@functools.cache
+def colour(hexadecimal: str) -> HexColor:
+    """A colour of the style sheet as the canvas takes it."""
+    return HexColor(hexadecimal)
+
+
 class Pages:
     """The pages of one document, written from top to bottom."""
 
@@ -46,6 +54,8 @@ class Pages:
         self.number = 0
         self._canvas = Canvas(stream, invariant=1, pageCompression=1)
         self._landscape = False
+        self._text: Any = None
+        self._style: TextStyle | None = None
         self._pending: list[tuple[float, Callable[[], None]]] = []
         self._places: list[int] = []
         self._referred: set[int] = set()
@@ -103,12 +113,17 @@ class Pages:
     def new_page(self) -> None:
         """End this page and begin the next with its header and footer."""
         if self.number:
-            self._canvas.showPage()
+            self._end_page()
         self.number += 1
         self._canvas.setPageSize((self.width, self._height))
+        self._text, self._style = self._canvas.beginText(), None
         self._draw_header()
         self._draw_footer()
         self.y = self._top
+
+    def _end_page(self) -> None:
+        self._canvas.drawText(self._text)
+        self._canvas.showPage()
 
     def skip(self, height: float) -> None:
         """Leave space, unless at the head of a page."""
@@ -128,21 +143,24 @@ class Pages:
             self.line(line)
 
     def text(self, run: Run, baseline: float) -> None:
-        """Draw one run on a baseline given in page coordinates."""
-        canvas, x = self._canvas, s.SIDE_MARGIN + run.x
-        canvas.setFont(run.style.font, run.style.size)
-        canvas.setFillColor(run.style.colour)
-        (canvas.drawRightString if run.right else canvas.drawString)(x, baseline, run.text)
+        """Put one run on a baseline given in page coordinates; all text of a page is drawn at its end, over the bands."""
+        if run.style is not self._style:
+            self._text.setFont(run.style.font, run.style.size)
+            self._text.setFillColor(colour(run.style.colour))
+            self._style = run.style
+        left = run.x - width_of(run.text, run.style) if run.right else run.x
+        self._text.setTextOrigin(s.SIDE_MARGIN + left, baseline)
+        self._text.textOut(run.text)
 
-    def rule(self, colour: str = s.RULE, thickness: float = 0.5) -> None:
+    def rule(self, shade: str = s.RULE, thickness: float = 0.5) -> None:
         """A line across at the cursor."""
-        self._canvas.setStrokeColor(colour)
+        self._canvas.setStrokeColor(colour(shade))
         self._canvas.setLineWidth(thickness)
         self._canvas.line(s.SIDE_MARGIN, self.y, s.SIDE_MARGIN + self.room_across, self.y)
 
-    def band(self, x: float, width: float, height: float, colour: str) -> None:
+    def band(self, x: float, width: float, height: float, shade: str) -> None:
         """A filled rectangle below the cursor."""
-        self._canvas.setFillColor(colour)
+        self._canvas.setFillColor(colour(shade))
         self._canvas.rect(s.SIDE_MARGIN + x, self.y - height, width, height, stroke=0, fill=1)
 
     def bookmark(self, title: str, level: int) -> None:
@@ -168,7 +186,7 @@ class Pages:
 
     def finish(self) -> None:
         """Write the numbers that were not known before, and the file."""
-        self._canvas.showPage()
+        self._end_page()
         self._define_form(TOTAL, self.number, s.SMALL_STRONG)
         for place in sorted(self._referred):
             self._define_form(f"place-{place}", self._places[place], s.BODY)
@@ -177,7 +195,7 @@ class Pages:
     def _define_form(self, name: str, number: int, style: TextStyle) -> None:
         self._canvas.beginForm(name, -1, -4, *FORM_SIZE)
         self._canvas.setFont(style.font, style.size)
-        self._canvas.setFillColor(style.colour)
+        self._canvas.setFillColor(colour(style.colour))
         self._canvas.drawString(0, 0, str(number))
         self._canvas.endForm()
 
