@@ -7,7 +7,7 @@ from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.findings import Finding
 from waterpark_designer.engine.sheet import Figure
 from waterpark_designer.engine.worked import Missing
-from waterpark_designer.model.walk import walk
+from waterpark_designer.gui.part_names import part_names
 from waterpark_designer.units import UnitSystem
 
 NOT_KNOWN = "cannot be told"
@@ -27,11 +27,11 @@ class Change:
 
 
 def changes(before: SiteDesign, after: SiteDesign, units: UnitSystem) -> tuple[Change, ...]:
-    """Checks whose state differs, then figures that read differently, in tree order.
+    """Checks whose state differs, then figures that read differently, between two designs of the same parts.
 
     Figures that differ by less than is ever shown are left out.
     """
-    names = {node.id: node.name for node in walk(after.site)}
+    names = part_names(after.site)
     return (*_checks(before, after, names), *_figures(before, after, names, units))
 
 
@@ -62,7 +62,7 @@ def _checks(before: SiteDesign, after: SiteDesign, names: dict[str, str]) -> Ite
             finding = now or was
             assert finding is not None
             where = names.get(finding.node, "")
-            yield Change(finding.node, where, finding.title, _state(was), _state(now), True)
+            yield Change(finding.node, where, f"Check: {finding.title}", _state(was), _state(now), True)
 
 
 def _by_key(design: SiteDesign) -> dict[tuple[str, str, str, int], Finding]:

@@ -60,7 +60,7 @@ class CatalogueDialog(QDialog):
         super().__init__(parent)
         self.setWindowTitle("Catalogue of nominal sizes")
         self.project = project
-        self.table = WrappedTable(RowsModel(COLUMNS, self._row, lambda item: item))
+        self.table = WrappedTable(RowsModel(COLUMNS, self._row, lambda item: item, lambda item: isinstance(item, Line)))
         self.table.setAccessibleName("Nominal sizes")
         self.import_button = role(QPushButton("Import from CSV…"), "primary")
         self.replace_button = QPushButton("Replace yours from CSV…")

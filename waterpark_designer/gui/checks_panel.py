@@ -62,7 +62,7 @@ class ChecksPanel(QWidget):
         self.project = project
         self.status: Status | None = None
         self.chips: dict[Status | None, QPushButton] = {}
-        self.table = WrappedTable(RowsModel(COLUMNS, self._row, _key), self)
+        self.table = WrappedTable(RowsModel(COLUMNS, self._row, _key, lambda item: isinstance(item, Finding)), self)
         self.table.setAccessibleName("Checks")
         self.empty = role(QLabel(), "dim")
         self._stack = QStackedWidget()

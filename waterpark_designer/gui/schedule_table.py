@@ -40,7 +40,7 @@ class ScheduleRows(RowsModel):
     """What was typed is no price; says what would be right."""
 
     def __init__(self) -> None:
-        super().__init__((), self._present, _key)
+        super().__init__((), self._present, _key, _is_line)
         self._table = printed.Table("", (), ())
         self._units = UnitSystem.US
         self._shown: tuple[tuple[int, int], ...] = ()
@@ -240,6 +240,10 @@ def _total_row(title: str, total: float, column: int, width: int) -> printed.Row
     cells: list[printed.Cell] = [""] * width
     cells[1], cells[column] = f"Total of {title}", printed.Number(total, MONEY)
     return printed.Row(tuple(cells), printed.RowKind.TOTAL)
+
+
+def _is_line(item: printed.Row | Note) -> bool:
+    return isinstance(item, printed.Row) and item.kind is not printed.RowKind.GROUP
 
 
 def _key(item: printed.Row | Note) -> tuple[str, ...]:

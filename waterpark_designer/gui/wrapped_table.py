@@ -47,7 +47,6 @@ class WrappedTable(QTreeView):
         self.header().setSectionsMovable(False)
         self.header().setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
         self.header().setMinimumSectionSize(24)
-        self.activated.connect(self._activate)
 
     def show_items(self, items: Sequence[Any], columns: Sequence[Column] | None = None) -> None:
         """Show these items, staying at the row and the scroll position of before."""
