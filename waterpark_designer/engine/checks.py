@@ -243,7 +243,6 @@ def _check_feed(sized: SizedSystem) -> None:
     if plan.primary is PrimaryDisinfection.HYPOCHLORITE:
         return
     needed = sheet["feed_capacity"]
-    by_demand = isinstance(needed, Worked) and needed == sheet["feed_by_demand"]
     sheet.findings.append(
         compare(
             sheet,
@@ -255,9 +254,21 @@ def _check_feed(sized: SizedSystem) -> None:
             Sense.AT_LEAST,
             sheet.figures["feed_capacity"].kind.measure,
             "Add a generator or choose a larger one.",
-            (BATHER_DEMAND,) if by_demand else (),
+            _feed_sources(sheet),
         )
     )
+
+
+def _feed_sources(sheet: Sheet) -> tuple[Source, ...]:
+    """The clauses of the feed rule that governs; the bathers' demand where it does."""
+    needed = sheet["feed_capacity"]
+    by_flow, by_volume = sheet["feed_by_flow"], sheet["feed_by_volume"]
+    if isinstance(by_flow, Worked) and by_flow == needed:
+        return (by_flow.step.values[1].step.source,)
+    if isinstance(by_volume, Worked) and by_volume == needed:
+        parts = (part for _, part in by_volume.step.parts if isinstance(part, Worked))
+        return tuple(dict.fromkeys(part.step.values[1].step.source for part in parts))
+    return (BATHER_DEMAND,)
 
 
 def _check_secondary(sized: SizedSystem, context: Context) -> None:

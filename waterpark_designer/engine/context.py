@@ -59,16 +59,16 @@ class Context:
         sheet.limits.add(found.key)
         return self._leaf(found)
 
-    def _silence(
-        self, quantity: str, kind: AttractionKind | None, facts: Mapping[str, Fact], for_whom: str
-    ) -> Missing:
+    def _silence(self, quantity: str, kind: AttractionKind | None, facts: Mapping[str, Fact], for_whom: str) -> Missing:
         """What is missing where no limit holds: a fact that the limits ask for, or a code that says something."""
         key = (quantity, kind, for_whom, *(name for name in MAY_BE_UNKNOWN if name in facts))
         if key not in self._silences:
             label = LIMIT_KINDS[quantity].label.lower()
             wanted = self.basis.facts_wanted(quantity, kind, facts)
             self._silences[key] = (
-                Missing(f"The code basis limits {label} for {for_whom} by {' and '.join(wanted)}, which is not known yet.")
+                Missing(
+                    f"The code basis limits {label} for {for_whom} by {' and '.join(wanted)}, which is not known yet."
+                )
                 if wanted
                 else Missing(
                     f"The code basis is silent on {label} for {for_whom}. "

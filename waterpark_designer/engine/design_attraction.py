@@ -13,7 +13,7 @@ from waterpark_designer.engine.design_zone import (
 from waterpark_designer.engine.figure_kinds import FIGURE_KINDS
 from waterpark_designer.engine.formulas import geometry, turnover
 from waterpark_designer.engine.sheet import Sheet
-from waterpark_designer.engine.worked import Missing, Value, Worked, given, greatest, leaf, least, total
+from waterpark_designer.engine.worked import YOUR_ENTRY, Missing, Value, Worked, given, greatest, leaf, least, total
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.features import Feature
 from waterpark_designer.model.kinds import FeatureKind, FeaturePump, FeatureWater, ZoneCombination
@@ -21,7 +21,7 @@ from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.model.zones import SprayDeck, Zone
 from waterpark_designer.rules.rule_set import Fact
 from waterpark_designer.sources import ARITHMETIC, GEOMETRY, TURNOVER_SHORTEST, TURNOVER_SUM, TURNOVER_WEIGHTED
-from waterpark_designer.units import AREA, BATHERS, FLOW, HOURS, LENGTH, VOLUME, VOLUME_TIME, Measure
+from waterpark_designer.units import AREA, BATHERS, FLOW, HOURS, LENGTH, SHARE, VOLUME, VOLUME_TIME, Measure
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,7 +134,9 @@ def _reserve(reserve_time: Value, flow: Value, time: Value, margin: float) -> Va
         return Missing(
             "The tank's reserve time is as long as its turnover time, so no tank would do. Amend one of them."
         )
-    return turnover.tank_volume_by_reserve(reserve_time, flow, time, leaf(margin, "Design margin", ARITHMETIC))
+    return turnover.tank_volume_by_reserve(
+        reserve_time, flow, time, leaf(margin, "Design margin", YOUR_ENTRY, measure=SHARE)
+    )
 
 
 def _geometry(sheet: Sheet, zones: list[Sheet]) -> None:

@@ -11,11 +11,11 @@ from waterpark_designer.engine.design_system import SizedSystem, size_system
 from waterpark_designer.engine.draw_up_schedule import equipment_of
 from waterpark_designer.engine.figure_kinds import FIGURE_KINDS
 from waterpark_designer.engine.findings import Finding
-from waterpark_designer.engine.formulas import turnover
+from waterpark_designer.engine.formulas import salt, turnover
 from waterpark_designer.engine.schedule import ScheduleLine
 from waterpark_designer.engine.sense_checks import sense_check_site, sense_check_system
 from waterpark_designer.engine.sheet import Sheet
-from waterpark_designer.engine.worked import Missing, total
+from waterpark_designer.engine.worked import Missing, given, total
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.catalogue import CatalogueItem
 from waterpark_designer.model.site import Site
@@ -44,7 +44,6 @@ SITE_TOTALS = (
     "secondary_flow",
     "salt_mass",
     "salt_bags",
-    "salt_pallets",
     "exchange_volume",
     "saline_loss",
     "generator_salt",
@@ -160,6 +159,7 @@ def _site_sheet(site: Site, parts: list[_Part], context: Context) -> Sheet:
             sheet.record(key, total(kind.label, values, kind.measure, ARITHMETIC))
         elif key in ALWAYS:
             sheet.record(key, NO_SYSTEMS)
+    sheet.work("salt_pallets", salt.whole_pallets, sheet["salt_bags"], given(site.salt, "bags_per_pallet"))
     sheet.work("turnover_time", turnover.turnover_time, sheet["volume"], sheet["design_flow"])
     sense_check_site(sheet, site, context.basis.unknown)
     return sheet
@@ -175,6 +175,5 @@ ALWAYS = frozenset(
         "feed_capacity",
         "salt_mass",
         "salt_bags",
-        "salt_pallets",
     )
 )

@@ -61,9 +61,11 @@ def apply_limits_to_zone(
 
 
 def occupy_zone(sheet: Sheet, zone: Zone, attraction: Attraction, context: Context) -> None:
-    """Theoretical peak occupancy of a zone."""
+    """Theoretical peak occupancy of a zone; none where the supplier's capacity stands for it."""
     kind = attraction.kind_of(zone)
     share = context.limit(sheet, "area_per_bather", kind, zone_facts(sheet, attraction, Missing("")))
+    if isinstance(share, Missing) and attraction.slide_capacity is not None and not zone.override_of("peak_occupancy"):
+        return
     sheet.work("peak_occupancy", turnover.peak_occupancy, sheet["surface_area"], share)
 
 

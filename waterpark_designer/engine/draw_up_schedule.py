@@ -1,10 +1,9 @@
 """The equipment of one system: what to buy, how many, for what duty, and which figures size it."""
 
-from waterpark_designer.engine.choose import Choice
+from waterpark_designer.engine.choose import Choice, with_spare
 from waterpark_designer.engine.design_system import SizedSystem
 from waterpark_designer.engine.schedule import Amount, ScheduleLine
 from waterpark_designer.engine.sheet import Sheet
-from waterpark_designer.engine.size_disinfection import with_spare
 from waterpark_designer.engine.worked import Value, leaf
 from waterpark_designer.model.features import Feature
 from waterpark_designer.model.kinds import FeaturePump, PrimaryDisinfection, SecondaryDisinfection
@@ -99,7 +98,7 @@ class _Lines:
                 sheet=sheet,
             )
             for sheet in self._sized.below
-            if isinstance(sheet.node, Feature) and sheet.node.pump is FeaturePump.OWN
+            if isinstance(sheet.node, Feature) and sheet.node.pump is FeaturePump.OWN and sheet.node.flow_each > 0
         ]
 
     def _filter(self) -> ScheduleLine:

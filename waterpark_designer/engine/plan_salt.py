@@ -94,15 +94,15 @@ def _season(sheet: Sheet, bodies: list[Sheet], system: RecirculationSystem, cont
     make_up = given(context.salt, "make_up_salinity")
     chlorine = sheet["chlorine_demand"]
     gained = sheet.work("salt_from_chlorine", salt.salt_from_chlorine, _salt_per_chlorine(system), chlorine)
-    season, purity = given(context.operation, "season"), given(context.salt, "purity")
+    season = given(context.operation, "average_use"), given(context.operation, "season"), given(context.salt, "purity")
     if isinstance(target, Worked) and target > 0:
         lost = sheet.work("salt_lost", salt.salt_lost, loss, target, make_up)
-        sheet.work("make_up_salt", salt.make_up_salt, lost, gained, season, purity)
+        sheet.work("make_up_salt", salt.make_up_salt, lost, gained, *season)
     else:
         sheet.record("make_up_salt", leaf(0.0, "No target salinity to hold", ARITHMETIC, measure=MASS))
     if system.disinfection.primary is PrimaryDisinfection.BRINE_FED:
         ratio = given(system.disinfection, "salt_per_chlorine")
-        sheet.work("generator_salt", salt.generator_salt, ratio, chlorine, season, purity)
+        sheet.work("generator_salt", salt.generator_salt, ratio, chlorine, *season)
     if system.disinfection.primary is not PrimaryDisinfection.IN_RETURN_CELLS and not _nothing(loss):
         sheet.work("lasting_salinity", salt.lasting_salinity, make_up, gained, loss)
     bought = [("Make-up", sheet["make_up_salt"])]

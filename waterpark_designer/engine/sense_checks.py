@@ -6,7 +6,7 @@ from waterpark_designer.engine.sheet import Sheet
 from waterpark_designer.engine.worked import Missing, Value, Worked
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.features import Feature
-from waterpark_designer.model.kinds import FeaturePump, FeatureWater, PrimaryDisinfection
+from waterpark_designer.model.kinds import FeatureKind, FeaturePump, FeatureWater, PrimaryDisinfection
 from waterpark_designer.model.site import Site
 from waterpark_designer.model.zones import Rectangle, Zone
 from waterpark_designer.sources import Provenance
@@ -145,7 +145,9 @@ def _basin(body: Sheet, sized: SizedSystem) -> None:
             Status.CAUTION,
             "Add its sprays with their flow; the tank and the pumps follow from them.",
         )
-    if any(feature.flow_each == 0 for feature in attraction.features):
+    if any(
+        feature.flow_each == 0 and feature.kind is not FeatureKind.WAVE_GENERATOR for feature in attraction.features
+    ):
         _note(
             body,
             "no_feature_flow",

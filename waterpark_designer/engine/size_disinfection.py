@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from waterpark_designer.engine.choose import Choice, choose
+from waterpark_designer.engine.choose import Choice, choose, with_spare
 from waterpark_designer.engine.context import Context
 from waterpark_designer.engine.formulas import disinfection
 from waterpark_designer.engine.sheet import Sheet
@@ -89,13 +89,6 @@ def _generators(sheet: Sheet, system: RecirculationSystem, needed: Value, contex
     hydrogen = sheet.work("hydrogen", disinfection.hydrogen_flow, output)
     sheet.work("dilution_air", disinfection.hydrogen_dilution_air, hydrogen)
     return choice
-
-
-def with_spare(count: Value, spare: bool) -> Value:
-    """The number installed: those in duty, and a spare where the plan has one."""
-    if isinstance(count, Missing) or not spare:
-        return count
-    return Worked(count + 1, Step("Number installed, with a spare", ARITHMETIC, parts=(("In duty", count),)))
 
 
 def _hypochlorite(sheet: Sheet, system: RecirculationSystem, needed: Value, context: Context) -> tuple[Choice, Choice]:

@@ -1,6 +1,6 @@
 """Filtration of one system: area, number, rates and backwash."""
 
-from waterpark_designer.engine.choose import Choice, choose
+from waterpark_designer.engine.choose import Choice, choose, with_spare
 from waterpark_designer.engine.context import Context
 from waterpark_designer.engine.formulas import filtration
 from waterpark_designer.engine.sheet import Sheet
@@ -37,7 +37,7 @@ def size_filters(sheet: Sheet, system: RecirculationSystem, facts: dict[str, Fac
     count = sheet.record("filter_count", choice.count)
     area = sheet.work("filter_area", filtration.filter_area, count, size)
     sheet.work("filter_rate", filtration.filter_rate, flow, area)
-    sheet.record("filter_rate_one_out", _rate_one_out(flow, count, size))
+    sheet.record("filter_rate_one_out", _rate_one_out(flow, with_spare(count, plan.spare), size))
     if plan.medium in BACKWASHED:
         _backwash(sheet, system, facts, context)
     if plan.medium is FilterMedium.PRECOAT:

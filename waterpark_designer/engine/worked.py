@@ -152,12 +152,21 @@ def formula(
             for argument in args:
                 if type(argument) is Missing:
                     return argument
-            return Worked(function(*args), Step(described.title, source, described, args))
+            try:
+                return Worked(function(*args), Step(described.title, source, described, args))
+            except (ZeroDivisionError, ValueError):
+                return _not_defined(described, args)
 
         worked.formula = described  # type: ignore[attr-defined]
         return worked
 
     return decorate
+
+
+def _not_defined(described: Formula, args: tuple[Any, ...]) -> Missing:
+    """What a formula lacks where it divides by nothing or takes the logarithm of nothing."""
+    nothing = [title_of(name).lower() for name, value in zip(described.parameters, args, strict=True) if value <= 0]
+    return Missing(f"{described.title} needs more than zero for {' and '.join(nothing)}.")
 
 
 def total(title: str, parts: Sequence[tuple[str, Value]], measure: Measure, source: Source) -> Value:
@@ -229,4 +238,5 @@ def given(owner: Any, field: str, source: Source = YOUR_ENTRY) -> Value:
 @functools.cache
 def title_of(name: str) -> str:
     """“turnover_flow” as it is read: “Turnover flow”."""
-    return name.replace("_", " ").strip().capitalize()
+    words = name.replace("_", " ").strip().capitalize()
+    return words.replace("tart up", "tart-up").replace("ake up", "ake-up")

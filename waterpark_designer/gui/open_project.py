@@ -35,7 +35,7 @@ class OpenProject(QObject):
         self.design: SiteDesign = library.design(site)
         self.selection: str = site.id
         self.undo_stack = QUndoStack(self)
-        self.undo_stack.cleanChanged.connect(lambda _clean: self.file_changed.emit())
+        self.undo_stack.cleanChanged.connect(self.file_changed)
 
     @property
     def site(self) -> Site:
