@@ -27,10 +27,10 @@ class CellEditors(QStyledItemDelegate):
         """The cell, with a hairline under it."""
         super().paint(painter, option, index)
         painter.setPen(QColor(colours().line))
-        painter.drawLine(option.rect.bottomLeft(), option.rect.bottomRight())  # type: ignore[attr-defined]
+        painter.drawLine(option.rect.bottomLeft(), option.rect.bottomRight())
 
     def createEditor(self, parent: QWidget, option: QStyleOptionViewItem, index: Index) -> QWidget:  # noqa: N802
-        self._editing = QPersistentModelIndex(index)  # type: ignore[arg-type]
+        self._editing = QPersistentModelIndex(index)
         choices = self._choices_of(index.column())
         if not choices:
             return QLineEdit(parent)
@@ -49,13 +49,15 @@ class CellEditors(QStyledItemDelegate):
             editor.selectAll()
 
     def setModelData(self, editor: QWidget, model: QAbstractItemModel, index: Index) -> None:  # noqa: N802
-        entry = editor.currentData() if isinstance(editor, QComboBox) else editor.text()  # type: ignore[attr-defined]
-        model.setData(index, entry)  # type: ignore[arg-type]
+        if isinstance(editor, QComboBox):
+            model.setData(index, editor.currentData())
+        elif isinstance(editor, QLineEdit):
+            model.setData(index, editor.text())
 
     def eventFilter(self, editor: QObject, event: QEvent) -> bool:  # noqa: N802
         if isinstance(editor, QLineEdit) and isinstance(event, QKeyEvent) \
                 and event.type() == QEvent.Type.KeyPress and event.key() in LEAVING:
-            index = QModelIndex(self._editing)
+            index = self._editing.model().index(self._editing.row(), self._editing.column())
             reason = self._trouble(index, editor.text())
             if reason:
                 restyle(editor, "invalid", True)

@@ -19,9 +19,9 @@ class CellMessage(QFrame):
         self.label = role(QLabel(), "error")
         self.label.setWordWrap(True)
         self.label.setTextFormat(Qt.TextFormat.PlainText)
-        layout = QHBoxLayout(self)
-        layout.setContentsMargins(9, 6, 9, 6)
-        layout.addWidget(self.label)
+        self._layout = QHBoxLayout(self)
+        self._layout.setContentsMargins(9, 6, 9, 6)
+        self._layout.addWidget(self.label)
         self.hide()
 
     def show_at(self, index: QModelIndex, text: str) -> None:
@@ -29,7 +29,7 @@ class CellMessage(QFrame):
         self.label.setText(text)
         self.setAccessibleName(text)
         wide = min(WIDEST, self._view.width() - 8, self.label.fontMetrics().horizontalAdvance(text) + 30)
-        self.resize(wide, self.layout().heightForWidth(wide))
+        self.resize(wide, self._layout.heightForWidth(wide))
         self.move(self._place(index))
         self.show()
         self.raise_()

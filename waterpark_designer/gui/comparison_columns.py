@@ -142,7 +142,8 @@ def read_entry(column: Column, value: Any, units: UnitSystem) -> Any:
         return name
     if column.spec and column.measure:
         return read_number(column.spec, str(value), units)
-    return value
+    # Qt hands a choice back as plain text.
+    return next(choice for choice, _ in column.spec.choices if choice == value) if column.spec else value
 
 
 def lines_of(design: SiteDesign) -> list[Line]:

@@ -93,9 +93,10 @@ class ComparisonModel(QAbstractTableModel):
         return None
 
     def flags(self, index: Index) -> Qt.ItemFlag:
+        if not index.isValid():
+            return Qt.ItemFlag.NoItemFlags
         flags = Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable
-        editable = index.isValid() and COLUMNS[index.column()].field
-        return flags | Qt.ItemFlag.ItemIsEditable if editable else flags
+        return flags | Qt.ItemFlag.ItemIsEditable if COLUMNS[index.column()].field else flags
 
     def setData(self, index: Index, value: Any, role: int = ItemRole.EditRole) -> bool:  # noqa: N802
         column = COLUMNS[index.column()] if index.isValid() else None

@@ -32,9 +32,11 @@ class ComparisonTable(QTableView):
         self.comparison = ComparisonModel(project, self)
         self.setModel(self.comparison)
         self.message = CellMessage(self)
-        self.setItemDelegate(CellEditors(self, _choices_of, self.comparison.trouble, self.message.show_at))
         self._set_up_view()
         self.frozen = FrozenColumn(self)
+        for view in (self, self.frozen):
+            view.setItemDelegate(
+                CellEditors(view, _choices_of, self.comparison.trouble, self.message.show_at))
         self._connect(project)
         self._follow(project.selection)
 
@@ -53,6 +55,9 @@ class ComparisonTable(QTableView):
 
     def closeEditor(self, editor: QWidget, hint: Hint) -> None:  # noqa: N802
         super().closeEditor(editor, Hint.NoHint)
+        self._after_edit(hint)
+
+    def _after_edit(self, hint: Hint) -> None:
         self.setFocus()
         if hint is Hint.SubmitModelCache:
             self._go_down()
@@ -60,6 +65,9 @@ class ComparisonTable(QTableView):
             self._edit_next(1 if hint is Hint.EditNextItem else -1)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+        if self._is_editing():
+            event.ignore()  # an editor saw this key already and let it go
+            return
         self.message.hide()
         if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
             self._go_down()
@@ -112,6 +120,7 @@ class ComparisonTable(QTableView):
 
     def _connect(self, project: OpenProject) -> None:
         self.comparison.refused.connect(self.message.show_at)
+        self.frozen.edited.connect(self._after_edit)
         self.selectionModel().currentChanged.connect(self._tell_project)
         self.verticalScrollBar().valueChanged.connect(lambda _: self.message.hide())
         self.horizontalScrollBar().valueChanged.connect(lambda _: self.message.hide())
@@ -133,6 +142,9 @@ class ComparisonTable(QTableView):
             index = self.comparison.index(row, max(self.currentIndex().column(), 0))
             self.selectionModel().setCurrentIndex(index, flags.ClearAndSelect)
             self.scrollTo(index)
+
+    def _is_editing(self) -> bool:
+        return QAbstractItemView.State.EditingState in (self.state(), self.frozen.state())
 
     def _go_down(self) -> None:
         current = self.currentIndex()

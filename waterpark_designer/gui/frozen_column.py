@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from PySide6.QtCore import QModelIndex, QPersistentModelIndex, Qt
+from PySide6.QtCore import QModelIndex, QPersistentModelIndex, Qt, Signal
 from PySide6.QtWidgets import QAbstractItemDelegate, QAbstractItemView, QFrame, QHeaderView, QTableView, QWidget
 
 from waterpark_designer.gui.theme import role
@@ -13,11 +13,13 @@ Index = QModelIndex | QPersistentModelIndex
 class FrozenColumn(QTableView):
     """Lies over the first column of a table and shows the same rows."""
 
+    edited = Signal(QAbstractItemDelegate.EndEditHint)
+    """A cell was edited; how the editor was left."""
+
     def __init__(self, table: QTableView) -> None:
         super().__init__(table)
         self._table = table
         self.setModel(table.model())
-        self.setItemDelegate(table.itemDelegate())
         self.setSelectionModel(table.selectionModel())
         self._look_like_the_table()
         self._follow_the_table()
@@ -69,9 +71,12 @@ class FrozenColumn(QTableView):
     def scrollTo(self, index: Index, hint: QAbstractItemView.ScrollHint | None = None) -> None:  # noqa: N802
         """The table scrolls; this follows."""
 
-    def edit(self, *arguments: Any) -> Any:  # type: ignore[override]
+    def edit(self, *arguments: Any) -> Any:
         return super().edit(*arguments)
+
+    def state(self) -> QAbstractItemView.State:
+        return super().state()
 
     def closeEditor(self, editor: QWidget, hint: QAbstractItemDelegate.EndEditHint) -> None:  # noqa: N802
         super().closeEditor(editor, QAbstractItemDelegate.EndEditHint.NoHint)
-        self._table.closeEditor(editor, hint)
+        self.edited.emit(hint)

@@ -22,10 +22,10 @@ class Notice(QFrame):
         close = role(QPushButton("Close"), "quiet")
         close.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         close.clicked.connect(self.hide)
-        layout = QHBoxLayout(self)
-        layout.setContentsMargins(14, 6, 6, 6)
-        layout.addWidget(self.label, 1)
-        layout.addWidget(close, 0, Qt.AlignmentFlag.AlignTop)
+        self._holder, self._layout = holder, QHBoxLayout(self)
+        self._layout.setContentsMargins(14, 6, 6, 6)
+        self._layout.addWidget(self.label, 1)
+        self._layout.addWidget(close, 0, Qt.AlignmentFlag.AlignTop)
         self.timer = QTimer(self, singleShot=True, interval=SHOWN_FOR)
         self.timer.timeout.connect(self.hide)
         holder.installEventFilter(self)
@@ -46,9 +46,8 @@ class Notice(QFrame):
         return super().eventFilter(watched, event)
 
     def _place(self) -> None:
-        holder = self.parentWidget()
-        margins = self.layout().contentsMargins()
+        holder, margins = self._holder, self._layout.contentsMargins()
         needed = self.label.fontMetrics().horizontalAdvance(self.label.text()) + 120
         wide = min(WIDEST, holder.width() - 2 * GAP, needed + margins.left() + margins.right())
-        high = self.layout().heightForWidth(wide)
+        high = self._layout.heightForWidth(wide)
         self.setGeometry((holder.width() - wide) // 2, holder.height() - high - GAP, wide, high)

@@ -18,7 +18,7 @@ def feature_menu(menu: QMenu, add: Callable[[FeatureKind], None]) -> QMenu:
     return _filled(menu, FeatureKind, add)
 
 
-def _filled(menu: QMenu, kinds: Iterable[Kind], add: Callable) -> QMenu:  # type: ignore[type-arg]
+def _filled(menu: QMenu, kinds: Iterable[Kind], add: Callable) -> QMenu:
     for kind in kinds:
         action = QAction(kind.label, menu)
         action.setObjectName(kind.value)

@@ -104,7 +104,7 @@ class SiteTree(QTreeView):
         below = self.visualRect(self.currentIndex()).bottomLeft()
         self.menu_wanted.emit(self.viewport().mapToGlobal(below) if by_key else event.globalPos())
 
-    def drawRow(self, painter: QPainter, option: QStyleOptionViewItem, index: QModelIndex) -> None:  # noqa: N802
+    def drawRow(self, painter: QPainter, option: QStyleOptionViewItem, index: Index) -> None:  # noqa: N802
         super().drawRow(painter, option, index)
         if self.selectionModel().isSelected(index):
             bar = QRect(0, option.rect.top(), BAR_WIDTH, option.rect.height())
@@ -127,15 +127,15 @@ class _Rows(QStyledItemDelegate):
         return QSize(super().sizeHint(option, index).width(), ROW_HEIGHT)
 
     def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: Index) -> None:
-        number = index.siblingAtColumn(NUMBER)  # type: ignore[union-attr]
-        text, area = number.data(), option.rect.adjusted(0, 0, -EDGE, 0)  # type: ignore[attr-defined]
-        taken = option.fontMetrics.horizontalAdvance(text) + EDGE  # type: ignore[attr-defined]
+        number = index.sibling(index.row(), NUMBER)
+        text, area = number.data(), option.rect.adjusted(0, 0, -EDGE, 0)
+        taken = option.fontMetrics.horizontalAdvance(text) + EDGE
         room = QStyleOptionViewItem(option)
         self.initStyleOption(room, index)
-        room.text = room.fontMetrics.elidedText(  # type: ignore[attr-defined]
-            room.text, Qt.TextElideMode.ElideRight, area.width() - taken - EDGE)  # type: ignore[attr-defined]
-        style = room.widget.style()  # type: ignore[attr-defined]
-        style.drawControl(QStyle.ControlElement.CE_ItemViewItem, room, painter, room.widget)  # type: ignore[attr-defined]
+        room.text = room.fontMetrics.elidedText(
+            room.text, Qt.TextElideMode.ElideRight, area.width() - taken - EDGE)
+        style = room.widget.style()
+        style.drawControl(QStyle.ControlElement.CE_ItemViewItem, room, painter, room.widget)
         painter.setPen(number.data(Qt.ItemDataRole.ForegroundRole))
-        painter.setFont(option.font)  # type: ignore[attr-defined]
+        painter.setFont(option.font)
         painter.drawText(area.translated(0, -1), Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter, text)

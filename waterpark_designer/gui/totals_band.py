@@ -76,7 +76,7 @@ class ChecksTotal(QPushButton):
         super().__init__()
         self.met = role(QLabel(), "figure")
         self.rest = role(QLabel(), "unit")
-        _fill(self, "Checks", self.met, self.rest)
+        self._column = _fill(self, "Checks", self.met, self.rest)
         for label in self.findChildren(QLabel):
             label.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
@@ -93,13 +93,14 @@ class ChecksTotal(QPushButton):
         self.setToolTip(f"{words or 'Nothing to check yet'}. Click to see them all.")
 
     def sizeHint(self) -> QSize:  # noqa: N802
-        return self.layout().sizeHint()
+        return self._column.sizeHint()
 
     def minimumSizeHint(self) -> QSize:  # noqa: N802
-        return self.layout().minimumSize()
+        return self._column.minimumSize()
 
 
-def _fill(holder: QWidget, label: str, number: QLabel, unit: QLabel) -> None:
+def _fill(holder: QWidget, label: str, number: QLabel, unit: QLabel) -> QVBoxLayout:
+    """Name above, number and unit below."""
     column = QVBoxLayout(holder)
     column.setContentsMargins(15, 9, 8, 10)
     column.setSpacing(2)
@@ -109,6 +110,7 @@ def _fill(holder: QWidget, label: str, number: QLabel, unit: QLabel) -> None:
     row.addWidget(number, 0, Qt.AlignmentFlag.AlignBottom)
     row.addWidget(unit, 1, Qt.AlignmentFlag.AlignBottom)
     column.addLayout(row)
+    return column
 
 
 def _line() -> QFrame:

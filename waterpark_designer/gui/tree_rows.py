@@ -66,7 +66,7 @@ class TreeRows(QAbstractItemModel):
         rows = holder.children if holder else [self._root]
         return self.createIndex(row, column, rows[row].handle) if row < len(rows) else QModelIndex()
 
-    def parent(self, index: Index = QModelIndex()) -> Any:  # type: ignore[override]  # noqa: B008
+    def parent(self, index: Index = QModelIndex()) -> Any:  # noqa: B008
         entry = self.entry(index)
         return self._index(entry.parent) if entry and entry.parent else QModelIndex()
 
