@@ -13,7 +13,7 @@ from waterpark_designer.model.kinds import (
     SecondaryFlow,
     ZoneCombination,
 )
-from waterpark_designer.model.node import Node, Part
+from waterpark_designer.model.node import Many, Node, Part
 from waterpark_designer.units import (
     Days,
     FilterRate,
@@ -106,7 +106,7 @@ class RecirculationSystem(Node):
     disinfection: DisinfectionPlan = Field(
         default_factory=DisinfectionPlan, description="How chlorine is made and backed up.")
     secondary: SecondaryPlan = Field(default_factory=SecondaryPlan, description="Ultraviolet or ozone treatment.")
-    attractions: tuple[Attraction, ...] = Field(
+    attractions: Many[Attraction] = Field(
         (), max_length=2000, description="Bodies of water that share this loop.")
 
     @property
