@@ -216,6 +216,7 @@ def test_sorting_holds_still_while_editing_and_returns_to_the_tree(project, tabl
 
 
 def test_figures_sort_by_size_and_unknown_ones_come_last(project, table) -> None:
+    project.edit("One code", revise(project.site, project.site.id, code_basis=("georgia-511-3-5-2024",)))
     volume = place("volume")
     unknown = [body.id for system in project.site.systems for body in system.attractions
                if isinstance(project.design.value(body.id, "volume"), Missing)]

@@ -11,7 +11,10 @@ Keys = QKeySequence.StandardKey
 
 @dataclass(frozen=True, slots=True)
 class ActionSpec:
-    """One action; `needs` tells what must be open: nothing, a project, or the Lay out desk's tree."""
+    """One action; several keys are parted by semicolons.
+
+    `needs` tells where its keys work: always (empty), with a project open, on the Lay out desk, in its tree.
+    """
 
     key: str
     text: str
@@ -46,12 +49,12 @@ MENUS: dict[str, tuple[ActionSpec | Submenu, ...]] = {
         Submenu("export", "&Export"),
         ActionSpec("preview", "&Print preview…", Keys.Print, "See the documents as they are printed."),
         SEPARATOR,
-        ActionSpec("close", "&Close project", Keys.Close, "Close the project and go to the start page."),
-        ActionSpec("quit", "&Quit", Keys.Quit, "Close the program.", needs=""),
+        ActionSpec("close", "&Close project", "Ctrl+W", "Close the project and go to the start page."),
+        ActionSpec("quit", "&Quit", "Ctrl+Q", "Close the program.", needs=""),
     ),
     "&Edit": (
         ActionSpec("undo", "&Undo", Keys.Undo),
-        ActionSpec("redo", "&Redo", "Ctrl+Shift+Z"),
+        ActionSpec("redo", "&Redo", "Ctrl+Shift+Z; Ctrl+Y"),
         SEPARATOR,
         ActionSpec("cut", "Cu&t", Keys.Cut, "Take the selected part out and keep it on the clipboard.", "tree"),
         ActionSpec("copy", "&Copy", Keys.Copy, "Keep a copy of the selected part on the clipboard.", "tree"),
@@ -148,7 +151,10 @@ class Actions(QObject):
     def _made(self, spec: ActionSpec) -> QAction:
         action = QAction(spec.text, self)
         action.setObjectName(spec.key)
-        action.setShortcut(QKeySequence(spec.keys))
+        if isinstance(spec.keys, str):
+            action.setShortcuts(QKeySequence.listFromString(spec.keys))
+        else:
+            action.setShortcut(QKeySequence(spec.keys))
         if spec.tip:
             action.setToolTip(spec.tip)
             action.setStatusTip(spec.tip)

@@ -35,6 +35,5 @@ class ChecksDialog(QDialog):
     def bring_up(self) -> None:
         """Show the checks, in front, with the keyboard on them."""
         self.show()
-        self.raise_()
         self.activateWindow()
         self.panel.table.setFocus()

@@ -42,6 +42,7 @@ class MainWindow(QMainWindow):
         self.state = WindowState(settings)
         self.actions_of = Actions(self)
         self.actions_of.fill(self.menuBar())
+        self.addAction(self.actions_of["full_screen"])  # its key works while the menu bar is hidden
         self.files = ProjectFiles(self, library, settings, recovery_folder)
         self.header = HeaderBar()
         self.start_page = StartPage(samples, self.files.recent())
@@ -212,11 +213,11 @@ class MainWindow(QMainWindow):
         self.lay_out.code_basis_requested.connect(self.show_code_basis)
         self._give_keys(self.lay_out)
         self._fill_export_menu(self.schedule)
+        self.actions_of.enable(True)
         self._follow(project)
         if not self.state.restore_panes(self.lay_out.splitter):
             self.lay_out.part_panes(self.width())
         self.header.show()
-        self.actions_of.enable(True)
         self.show_desk(self.state.desk())
         self.lay_out.tree.setFocus()
 
