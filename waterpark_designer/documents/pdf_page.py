@@ -1,7 +1,6 @@
 """Pages: a canvas with a cursor that runs down, a header and a footer on every page, and page x of y.
 
-The number of pages is known only at the end, so every page refers to a small drawing that is made last; so does
-every line of the contents.
+The number of pages is known only at the end, so finished pages are kept and numbered then; so is the contents.
 """
 
 import functools
@@ -17,8 +16,8 @@ from waterpark_designer.documents.document import NOTICE, Document
 from waterpark_designer.documents.pdf_text import load_fonts, printable, width_of, wrapped
 from waterpark_designer.documents.stylesheet import TextStyle
 
-TOTAL = "pages"
-FORM_SIZE = (80.0, 14.0)
+ASCENT = 0.78
+"""Share of a line's height that stands above its baseline."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +38,16 @@ class Line:
     runs: tuple[Run, ...]
 
 
+@dataclass(slots=True)
+class EndedPage:
+    """A page that waits for its numbers: the canvas as it was, the places on it, and what refers to other places."""
+
+    canvas: dict[str, Any]
+    number_at: float
+    bookmarks: list[tuple[int, str, int, float]]
+    references: list[tuple[int, float, float]]
+
+
 @functools.cache
 def colour(hexadecimal: str) -> HexColor:
     """A colour of the style sheet as the canvas takes it."""
@@ -57,8 +66,11 @@ class Pages:
         self._text: Any = None
         self._style: TextStyle | None = None
         self._pending: list[tuple[float, Callable[[], None]]] = []
-        self._places: list[int] = []
-        self._referred: set[int] = set()
+        self._ended: list[EndedPage] = []
+        self._place_count = 0
+        self._number_at = 0.0
+        self._bookmarks: list[tuple[int, str, int, float]] = []
+        self._references: list[tuple[int, float, float]] = []
         self._describe()
         self.turn(False)
 
@@ -123,7 +135,10 @@ class Pages:
 
     def _end_page(self) -> None:
         self._canvas.drawText(self._text)
-        self._canvas.showPage()
+        ended = EndedPage(dict(vars(self._canvas)), self._number_at, self._bookmarks, self._references)
+        self._ended.append(ended)
+        self._bookmarks, self._references = [], []
+        self._canvas._startPage()
 
     def skip(self, height: float) -> None:
         """Leave space, unless at the head of a page."""
@@ -133,7 +148,7 @@ class Pages:
     def line(self, line: Line) -> None:
         """Draw a line and move below it; the caller has made sure of the room."""
         for run in line.runs:
-            self.text(run, self.y - line.height * 0.78)
+            self.text(run, self.y - line.height * ASCENT)
         self.y -= line.height
 
     def lines(self, lines: Iterable[Line]) -> None:
@@ -143,7 +158,7 @@ class Pages:
             self.line(line)
 
     def text(self, run: Run, baseline: float) -> None:
-        """Put one run on a baseline given in page coordinates; all text of a page is drawn at its end, over the bands."""
+        """Put one run on a baseline in page coordinates; a page's text is drawn at its end, over the bands."""
         if run.style is not self._style:
             self._text.setFont(run.style.font, run.style.size)
             self._text.setFillColor(colour(run.style.colour))
@@ -165,39 +180,34 @@ class Pages:
 
     def bookmark(self, title: str, level: int) -> None:
         """Enter the place at the cursor in the outline; places are numbered in their order from 0."""
-        key = f"place-{len(self._places)}"
-        self._canvas.bookmarkHorizontal(key, 0, self.y + s.GAP)
-        self._canvas.addOutlineEntry(title, key, level, closed=level > 0)
-        self._places.append(self.number)
+        self._bookmarks.append((self._place_count, title, level, self.y + s.GAP))
+        self._place_count += 1
 
     def refer_to_page(self, place: int, x: float, height: float) -> None:
         """The page number of a place bookmarked later, at x, with a link on the whole line above the cursor."""
-        key = f"place-{place}"
-        self._referred.add(place)
-        self._form(key, s.SIDE_MARGIN + x, self.y + height * 0.22)
+        self._references.append((place, s.SIDE_MARGIN + x, self.y + height * (1 - ASCENT)))
         area = (s.SIDE_MARGIN, self.y, s.SIDE_MARGIN + self.room_across, self.y + height)
-        self._canvas.linkRect("", key, area, relative=0, thickness=0)
-
-    def _form(self, name: str, x: float, y: float) -> None:
-        self._canvas.saveState()
-        self._canvas.translate(x, y)
-        self._canvas.doForm(name)
-        self._canvas.restoreState()
+        self._canvas.linkRect("", _key(place), area, relative=0, thickness=0)
 
     def finish(self) -> None:
         """Write the numbers that were not known before, and the file."""
         self._end_page()
-        self._define_form(TOTAL, self.number, s.SMALL_STRONG)
-        for place in sorted(self._referred):
-            self._define_form(f"place-{place}", self._places[place], s.BODY)
+        page_of = {place: number for number, page in enumerate(self._ended, 1) for place, *_ in page.bookmarks}
+        for number, page in enumerate(self._ended, 1):
+            vars(self._canvas).update(page.canvas)
+            self._write(f"Page {number} of {len(self._ended)}", s.SMALL_STRONG, s.SIDE_MARGIN, page.number_at)
+            for place, x, y in page.references:
+                self._write(str(page_of[place]), s.BODY, x, y)
+            for place, title, level, y in page.bookmarks:
+                self._canvas.bookmarkHorizontal(_key(place), 0, y)
+                self._canvas.addOutlineEntry(title, _key(place), level, closed=level > 0)
+            self._canvas.showPage()
         self._canvas.save()
 
-    def _define_form(self, name: str, number: int, style: TextStyle) -> None:
-        self._canvas.beginForm(name, -1, -4, *FORM_SIZE)
+    def _write(self, text: str, style: TextStyle, x: float, y: float) -> None:
         self._canvas.setFont(style.font, style.size)
         self._canvas.setFillColor(colour(style.colour))
-        self._canvas.drawString(0, 0, str(number))
-        self._canvas.endForm()
+        self._canvas.drawString(x, y, text)
 
     def _header_lines(self) -> list[Line]:
         particulars = self.document.particulars
@@ -234,13 +244,15 @@ class Pages:
         self.y = self._bottom - s.GAP
         self.rule()
         self.y -= s.GAP * 0.5
-        page = f"Page {self.number} of "
-        self._form(TOTAL, s.SIDE_MARGIN + width_of(page, s.SMALL_STRONG), self.y - s.SMALL.leading * 0.78)
-        notice = Run(self.room_across, NOTICE, s.SMALL_STRONG, right=True)
-        self.line(Line(s.SMALL.leading, (Run(0, page, s.SMALL_STRONG), notice)))
+        self._number_at = self.y - s.SMALL.leading * ASCENT
+        self.line(Line(s.SMALL.leading, (Run(self.room_across, NOTICE, s.SMALL_STRONG, right=True),)))
         for text in self._footer:
             self.line(Line(s.SMALL.leading, (Run(0, text, s.SMALL),)))
 
 
 def _height(lines: Iterable[Line]) -> float:
     return sum(line.height for line in lines)
+
+
+def _key(place: int) -> str:
+    return f"place-{place}"

@@ -77,9 +77,7 @@ def _of_tanks(rows: list[Row]) -> tuple[str, ...]:
     """What the volumes of a system leave out, where its salt counts it."""
     if all(row.cells[0] != TANKS for row in rows):
         return ()
-    return (
-        "Volumes of systems and site are those of their bodies of water; salt and bags count surge tanks and pipes too.",
-    )
+    return ("Volumes of systems and site are those of their bodies of water; salt and bags count tanks and pipes too.",)
 
 
 def _figure_column(key: str, heading: str) -> Column:
