@@ -188,5 +188,6 @@ def test_exchange_dilutes_to_the_target():
 
 
 def test_make_up_salt_stops_where_chlorine_brings_enough():
-    assert salt.make_up_salt(2.0, 0.5, 10.0, 1.0) == 15.0
-    assert salt.make_up_salt(0.5, 2.0, 10.0, 1.0) == 0.0
+    assert salt.make_up_salt(2.0, 0.5, 1.0, 10.0, 1.0) == 15.0
+    assert salt.make_up_salt(2.0, 0.5, 0.6, 10.0, 1.0) == 9.0
+    assert salt.make_up_salt(0.5, 2.0, 1.0, 10.0, 1.0) == 0.0
