@@ -20,26 +20,8 @@ AMENDMENT_REASON = "Health district letter of 12 March"
 
 def make_site() -> Site:
     """A river with sprays, and a pool of 100,000 gallons to be raised from 300 to 3,200 ppm; invented."""
-    river = Attraction(
-        id="river",
-        name="Meander river",
-        kind=AttractionKind.LAZY_RIVER,
-        zones=(Zone(id="channel", name="Channel", shape=Channel(length=180.0, width=3.0, depth=0.9)),),
-        features=(Feature(id="sprays", name="Arch sprays", count=6, flow_each=15 * GALLON / MINUTE),),
-    )
-    pool = Attraction(
-        id="pool",
-        name=POOL_NAME,
-        kind=AttractionKind.LAP_POOL,
-        measured_salinity=0.3,
-        target_salinity=3.2,
-        zones=(
-            Zone(
-                id="basin",
-                name="Basin",
-                shape=PlainShape(volume=100_000 * GALLON, area=300.0, perimeter=80.0, greatest_depth=2.0),
-            ),
-        ),
+    amendment = Amendment(
+        quantity="longest_turnover", applies_to=(AttractionKind.LAZY_RIVER,), value=5400.0, reason=AMENDMENT_REASON
     )
     return Site(
         id="site",
@@ -49,30 +31,36 @@ def make_site() -> Site:
         revision="B",
         issue_date="2 June 2026",
         code_basis=("georgia-511-3-5-2024", "cdc-mahc-2023"),
-        amendments=(
-            Amendment(
-                quantity="longest_turnover",
-                applies_to=(AttractionKind.LAZY_RIVER,),
-                value=5400.0,
-                reason=AMENDMENT_REASON,
-            ),
-        ),
+        amendments=(amendment,),
         salt=SaltSupply(bag_mass=40 * POUND, bags_per_pallet=49, purity=1.0),
-        systems=(
-            RecirculationSystem(
-                id="one",
-                name="System 1",
-                attractions=(river,),
-                disinfection=DisinfectionPlan(primary=PrimaryDisinfection.HYPOCHLORITE),
-            ),
-            RecirculationSystem(
-                id="two",
-                name="System 2",
-                attractions=(pool,),
-                overrides=(Override(figure="filter_count", value=4.0, reason=OVERRIDE_REASON),),
-            ),
-        ),
+        systems=(_first_system(), _second_system()),
     )
+
+
+def _first_system() -> RecirculationSystem:
+    river = Attraction(
+        id="river",
+        name="Meander river",
+        kind=AttractionKind.LAZY_RIVER,
+        zones=(Zone(id="channel", name="Channel", shape=Channel(length=180.0, width=3.0, depth=0.9)),),
+        features=(Feature(id="sprays", name="Arch sprays", count=6, flow_each=15 * GALLON / MINUTE),),
+    )
+    plan = DisinfectionPlan(primary=PrimaryDisinfection.HYPOCHLORITE)
+    return RecirculationSystem(id="one", name="System 1", attractions=(river,), disinfection=plan)
+
+
+def _second_system() -> RecirculationSystem:
+    shape = PlainShape(volume=100_000 * GALLON, area=300.0, perimeter=80.0, greatest_depth=2.0)
+    pool = Attraction(
+        id="pool",
+        name=POOL_NAME,
+        kind=AttractionKind.LAP_POOL,
+        measured_salinity=0.3,
+        target_salinity=3.2,
+        zones=(Zone(id="basin", name="Basin", shape=shape),),
+    )
+    override = Override(figure="filter_count", value=4.0, reason=OVERRIDE_REASON)
+    return RecirculationSystem(id="two", name="System 2", attractions=(pool,), overrides=(override,))
 
 
 def pdf_of(document: Document) -> bytes:

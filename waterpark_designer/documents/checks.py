@@ -104,12 +104,14 @@ def status_text(status: Status) -> str:
 
 
 def value_cell(finding: Finding) -> Cell:
+    """What was checked; blank where there is nothing to compare."""
     if finding.value is None or finding.measure is None:
         return ""
     return Number(finding.value, finding.measure)
 
 
 def limit_cell(finding: Finding) -> Cell:
+    """What it was checked against, with its sense; blank where there is nothing to compare."""
     if finding.limit is None or finding.measure is None:
         return ""
     return Number(float(finding.limit), finding.measure, before=finding.sense or "against")

@@ -27,6 +27,7 @@ def text_lines(text: str, style: TextStyle, width: float, x: float = 0.0) -> Ite
 
 
 def paragraph_lines(paragraph: Paragraph, width: float) -> list[Line]:
+    """Running text and the gap after it."""
     return [*text_lines(paragraph.text, s.BODY, width), Line(s.GAP, ())]
 
 
