@@ -11,12 +11,18 @@ from waterpark_designer.gui.amendment_dialog import AmendmentDialog, summary
 from waterpark_designer.gui.amendment_effect import Change
 from waterpark_designer.gui.open_project import OpenProject
 from waterpark_designer.model.kinds import AttractionKind
-from waterpark_designer.model.site import Amendment
+from waterpark_designer.model.site import Amendment, Site
 from waterpark_designer.units import UnitSystem
 
 LAP = AttractionKind.LAP_POOL
 REASON = "County letter of 3 March, item 4"
 Opens = Callable[..., AmendmentDialog]
+
+
+@pytest.fixture
+def small_site(small_site: Site) -> Site:
+    """The small site under one rule set, which is silent on some limits."""
+    return small_site.revised(code_basis=("georgia-511-3-5-2024",))
 
 
 @pytest.fixture

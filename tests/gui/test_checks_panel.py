@@ -9,10 +9,17 @@ from waterpark_designer.engine.findings import Finding, Status
 from waterpark_designer.engine.worked import leaf
 from waterpark_designer.gui.checks_panel import NOTHING, ChecksPanel, finding_row, places
 from waterpark_designer.gui.open_project import OpenProject
+from waterpark_designer.model.site import Site
 from waterpark_designer.model.starting_points import new_zone
 from waterpark_designer.model.walk import walk
 from waterpark_designer.sources import Provenance, Source
 from waterpark_designer.units import FILTER_RATE, UnitSystem
+
+
+@pytest.fixture
+def small_site(small_site: Site) -> Site:
+    """The small site under one rule set, which is silent on some limits."""
+    return small_site.revised(code_basis=("georgia-511-3-5-2024",))
 
 
 @pytest.fixture

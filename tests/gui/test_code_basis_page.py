@@ -23,6 +23,12 @@ Opens = Callable[[OpenProject], CodeBasisPage]
 
 
 @pytest.fixture
+def small_site(small_site: Site) -> Site:
+    """The small site under one rule set, which is silent on some limits."""
+    return small_site.revised(code_basis=("georgia-511-3-5-2024",))
+
+
+@pytest.fixture
 def opens(qtbot: QtBot) -> Opens:
     def opened(project: OpenProject) -> CodeBasisPage:
         page = CodeBasisPage(project)

@@ -15,6 +15,12 @@ LAP, SPA = AttractionKind.LAP_POOL, AttractionKind.SPA
 WARM = Condition("temperature", "_above", 305.0)
 
 
+@pytest.fixture
+def small_site(small_site: Site) -> Site:
+    """The small site under one rule set, which is silent on some limits."""
+    return small_site.revised(code_basis=("georgia-511-3-5-2024",))
+
+
 def limit(key: str, *kinds: AttractionKind, when: tuple[Condition, ...] = (), quantity: str = "filter_rate") -> Limit:
     return Limit(key, quantity, 0.01, frozenset(kinds), when, "A code", "1.2", Provenance.READ)
 

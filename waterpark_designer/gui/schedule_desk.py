@@ -134,7 +134,8 @@ class ScheduleDesk(QWidget):
     def _connect(self) -> None:
         self.pages.currentRowChanged.connect(lambda _row: self._turn_page())
         self.table.current_row.connect(self._explain)
-        self.table.schedule.price_given.connect(self._set_price)
+        # After the cell's editor has closed: the edit lays the whole table out anew.
+        self.table.schedule.price_given.connect(self._set_price, Qt.ConnectionType.QueuedConnection)
         self.preview_button.clicked.connect(lambda: self.exports.preview(self.page.document))
         for suffix, button in self.export_buttons.items():
             button.setToolTip(f"Save this schedule as {suffix.upper()}")
