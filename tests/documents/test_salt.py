@@ -56,8 +56,8 @@ def test_too_much_salt_is_exchanged_not_taken_out(design: SiteDesign, library: L
 def test_water_in_tank_and_pipes_has_a_row_of_its_own(design: SiteDesign, library: Library) -> None:
     site = revise(design.site, "two", surge_volume=10_000 * GALLON)
     table = start_up_table(library.design(site), US)
-    tank = texts(table, row_of(table, "Surge tank and pipes"), US)
-    assert (tank["Volume"], tank["Salt"], tank["Bags"]) == ("10,000", "242.0", "7")
+    tank = texts(table, row_of(table, "Surge tank and pipes, 10,000 gal"), US)
+    assert (tank["Volume"], tank["Salt"], tank["Bags"]) == ("", "242.0", "7")
     assert any("salt and bags count tanks and pipes too" in note for note in table.notes)
     bags = {row.cells[0]: texts(table, row, US)["Bags"] for row in table.rows if row.kind is not RowKind.GROUP}
     assert bags["Together"] == "68"

@@ -43,10 +43,13 @@ def start_up_table(design: SiteDesign, system: UnitSystem) -> Table:
         Column("Notes", weight=0.6),
     )
     notes, grounds = Notes(system), Grounds(design)
-    rows = [row for one in design.site.systems for row in _system_rows(design, one, notes, grounds)]
+    rows = [row for one in design.site.systems for row in _system_rows(design, one, system, notes, grounds)]
     rows.append(_row(design, design.site.id, "Site", notes, grounds, RowKind.TOTAL))
     return Table(
-        "Start-up salt", columns, tuple(rows), notes=(*_of_tanks(rows), *notes.lines, *_needs(design, START_UP))
+        "Start-up salt",
+        columns,
+        tuple(rows),
+        notes=(*_of_tanks(design, system), *notes.lines, *_needs(design, START_UP)),
     )
 
 
@@ -73,9 +76,9 @@ def season_table(design: SiteDesign, system: UnitSystem) -> Table:
     return Table("Salt for a season", columns, tuple(rows), notes=(told, *notes.lines, *_needs(design, SEASON)))
 
 
-def _of_tanks(rows: list[Row]) -> tuple[str, ...]:
+def _of_tanks(design: SiteDesign, system: UnitSystem) -> tuple[str, ...]:
     """What the volumes of a system leave out, where its salt counts it."""
-    if all(row.cells[0] != TANKS for row in rows):
+    if not any(_tank_row(design, one, system) for one in design.site.systems):
         return ()
     return ("Volumes of systems and site are those of their bodies of water; salt and bags count tanks and pipes too.",)
 
@@ -93,21 +96,23 @@ def _how_bought(design: SiteDesign, system: UnitSystem) -> str:
     )
 
 
-def _system_rows(design: SiteDesign, system: RecirculationSystem, notes: Notes, grounds: Grounds) -> list[Row]:
-    bodies = [_body_row(design, body, notes, grounds) for body in system.attractions]
-    total = _row(design, system.id, "Together", notes, grounds, RowKind.TOTAL)
-    return [group(system.name, system.id), *bodies, *_tank_row(design, system), total]
+def _system_rows(
+    design: SiteDesign, one: RecirculationSystem, system: UnitSystem, notes: Notes, grounds: Grounds
+) -> list[Row]:
+    bodies = [_body_row(design, body, notes, grounds) for body in one.attractions]
+    total = _row(design, one.id, "Together", notes, grounds, RowKind.TOTAL)
+    return [group(one.name, one.id), *bodies, *_tank_row(design, one, system), total]
 
 
-def _tank_row(design: SiteDesign, system: RecirculationSystem) -> tuple[Row, ...]:
+def _tank_row(design: SiteDesign, one: RecirculationSystem, system: UnitSystem) -> tuple[Row, ...]:
     """Salt of the water in surge tank and pipes: what a system's salt has besides that of its bodies."""
-    figures = design.sheets[system.id].figures
-    mass, bags = (_besides_bodies(figures.get(key), system) for key in ("salt_mass", "salt_bags"))
+    figures = design.sheets[one.id].figures
+    mass, bags = (_besides_bodies(figures.get(key), one) for key in ("salt_mass", "salt_bags"))
     if mass is None or bags is None:
         return ()
-    water = Number(system.surge_volume + system.piping_volume, VOLUME)
-    cells = (TANKS, water, "", "", Number(mass, MASS), Number(bags, BAGS), "", "", "")
-    return (Row(cells, node=system.id),)
+    # Its water stands beside its name, since the volumes below are those of the bodies alone.
+    title = f"{TANKS}, {VOLUME.phrase(one.surge_volume + one.piping_volume, system)}"
+    return (Row((title, "", "", "", Number(mass, MASS), Number(bags, BAGS), "", "", ""), node=one.id),)
 
 
 def _besides_bodies(figure: Figure | None, system: RecirculationSystem) -> float | None:
