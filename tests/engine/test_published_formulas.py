@@ -88,6 +88,8 @@ def test_whole_numbers_are_not_spoilt_by_rounding_noise():
     # 0.1 + 0.2 is a little more than 0.3 in binary, which must not buy a filter or a bag more.
     assert filtration.filters_needed(0.1 + 0.2, 0.1) == 3
     assert disinfection.generators_needed(0.1 + 0.2, 0.1) == 3
+    assert disinfection.feed_pumps_needed(0.1 + 0.2, 0.1) == 3
+    assert disinfection.tanks_needed(0.1 + 0.2, 0.1) == 3
     assert salt.whole_bags(0.1 + 0.2, 0.1) == 3
     assert filtration.filters_needed(0.301, 0.1) == 4
 
@@ -114,6 +116,8 @@ def test_chlorine_of_500_bathers(printed):
     demand = disinfection.chlorine_demand(500)
     assert demand * DAY * 1000 == printed("2750")
     assert MASS_RATE.us.from_si(demand) == printed("6.06")
+    # Half as much again by common practice.
+    assert MASS_RATE.us.from_si(disinfection.feed_by_demand(1.5, demand)) == printed("9.09")
 
 
 def test_chlorine_into_a_flow_by_the_pounds_formula():
