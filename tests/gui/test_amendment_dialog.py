@@ -51,7 +51,13 @@ def type_value(dialog: AmendmentDialog, qtbot: QtBot, text: str) -> None:
     """Type a value and wait until its effect is shown."""
     dialog.value.clear()
     qtbot.keyClicks(dialog.value, text)
-    qtbot.waitUntil(lambda: not dialog._timer.isActive())
+    show_effect(dialog, qtbot)
+
+
+def show_effect(dialog: AmendmentDialog, qtbot: QtBot) -> None:
+    """Wait until the effect of what is entered is shown."""
+    with qtbot.waitSignal(dialog.effect_shown):
+        dialog.show_effect()
 
 
 def take(dialog: AmendmentDialog, qtbot: QtBot) -> None:
@@ -92,6 +98,34 @@ def test_checks_that_change_come_first_with_both_states(opens: Opens, qtbot: QtB
     assert listed(dialog)["Splash pad", "Check: Holding tank volume"] == ("– code silent", "✓ met")
     assert listed(dialog)["Splash pad", "Volume"][0] == "cannot be told"
     assert dialog.effect.text() == f"{len(changes) - len(checks)} figures and {len(checks)} checks would change."
+
+
+def test_the_effect_follows_what_is_typed_without_a_further_word(opens: Opens, qtbot: QtBot) -> None:
+    dialog = opens("longest_turnover", ("lap_pool",))
+    qtbot.keyClicks(dialog.value, "2")
+    qtbot.waitUntil(lambda: ("Lap pool", "Longest turnover allowed") in listed(dialog))
+    assert listed(dialog)["Lap pool", "Longest turnover allowed"] == ("6.00 h", "2.00 h")
+
+
+def test_only_the_last_of_several_entries_is_shown(opens: Opens, qtbot: QtBot) -> None:
+    dialog = opens("longest_turnover", ("lap_pool",))
+    shown: list[str] = []
+    dialog.effect_shown.connect(
+        lambda: shown.extend(change.after for change in dialog.table.rows.items
+                             if change.what == "Longest turnover allowed"))
+    for text in ("5", "4", "3"):
+        dialog.value.setText(text)
+        dialog.show_effect()
+    qtbot.waitUntil(lambda: bool(shown))
+    assert set(shown) == {"3.00 h"}
+
+
+def test_it_closes_while_the_effect_is_worked_out(opens: Opens, project: OpenProject, qtbot: QtBot) -> None:
+    dialog = opens("longest_turnover", ("lap_pool",))
+    qtbot.keyClicks(dialog.value, "2")
+    dialog.show_effect()
+    qtbot.keyClick(dialog, Qt.Key.Key_Escape)
+    assert not dialog.isVisible() and project.site.amendments == ()
 
 
 def test_it_is_taken_as_one_undoable_step(opens: Opens, project: OpenProject, qtbot: QtBot) -> None:
@@ -147,11 +181,11 @@ def test_a_reason_is_required(opens: Opens, project: OpenProject, qtbot: QtBot) 
 def test_a_duty_is_a_yes_or_no(opens: Opens, project: OpenProject, qtbot: QtBot) -> None:
     dialog = opens("secondary_required", ("lap_pool",))
     assert dialog.duty.isVisible() and not dialog.value.isVisible()
-    dialog.show_effect()
+    show_effect(dialog, qtbot)
     assert listed(dialog)["System 2", "Check: Secondary disinfection"] == ("no check", "✗ not met")
     dialog.duty.setFocus()
     qtbot.keyClick(dialog.duty, Qt.Key.Key_Down)
-    dialog.show_effect()
+    show_effect(dialog, qtbot)
     assert listed(dialog) == {} and "Nothing would change" in dialog.effect.text()
     qtbot.keyClicks(dialog.reason, REASON)
     take(dialog, qtbot)
@@ -163,7 +197,7 @@ def test_kinds_of_water_are_ticked(opens: Opens, project: OpenProject, qtbot: Qt
     type_value(dialog, qtbot, "30 min")
     assert any(where == "Lazy river" for where, _ in listed(dialog))
     kind_item(dialog, LAP).setCheckState(Qt.CheckState.Checked)
-    dialog.show_effect()
+    show_effect(dialog, qtbot)
     assert {where for where, _ in listed(dialog)} == {"Lap pool", "System 2"}
 
 

@@ -1,6 +1,7 @@
 """The schedule desk on a real design: lines, why they have their size, choices, prices, empty state."""
 
 from collections.abc import Callable
+from pathlib import Path
 
 import pytest
 from PySide6.QtCore import QPoint, Qt
@@ -228,3 +229,15 @@ def test_the_buttons_export_the_schedule_on_screen(
     page(desk, "Salt in a season")
     qtbot.mouseClick(desk.export_buttons[suffix], Qt.MouseButton.LeftButton)
     assert asked == [("equipment-schedule", suffix), ("salt-schedule", suffix)]
+
+
+def test_where_an_export_went_is_told(
+        desk: ScheduleDesk, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    opened: list[Path] = []
+    monkeypatch.setattr(ExportActions, "open_folder", lambda _self, path: opened.append(path))
+    assert not desk.saved.isVisible()
+    with qtbot.waitSignal(desk.exports.exported, timeout=20_000):
+        desk.exports.export_to("equipment-schedule", tmp_path / "schedule.csv")
+    assert desk.saved.isVisible() and desk.saved.text() == "Saved “schedule.csv”."
+    qtbot.mouseClick(desk.folder_button, Qt.MouseButton.LeftButton)
+    assert opened == [tmp_path / "schedule.csv"]

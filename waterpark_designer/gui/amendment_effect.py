@@ -3,11 +3,15 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from PySide6.QtCore import QObject, QThread
+
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.findings import Finding
 from waterpark_designer.engine.sheet import Figure
 from waterpark_designer.engine.worked import Missing
 from waterpark_designer.gui.part_names import part_names
+from waterpark_designer.library import Library
+from waterpark_designer.model.site import Site
 from waterpark_designer.units import UnitSystem
 
 NOT_KNOWN = "cannot be told"
@@ -24,6 +28,19 @@ class Change:
     before: str
     after: str
     is_check: bool
+
+
+class EffectWork(QThread):
+    """Works out in the background what an edited site would change; `found` holds it when it has finished."""
+
+    def __init__(self, library: Library, before: SiteDesign, after: Site, parent: QObject) -> None:
+        super().__init__(parent)
+        self.found: tuple[Change, ...] = ()
+        self._library, self._before, self._after = library, before, after
+
+    def run(self) -> None:
+        design = self._library.design(self._after, self._before)
+        self.found = changes(self._before, design, self._before.site.units)
 
 
 def changes(before: SiteDesign, after: SiteDesign, units: UnitSystem) -> tuple[Change, ...]:

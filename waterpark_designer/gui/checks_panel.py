@@ -1,5 +1,6 @@
 """The checks: every finding with its value, limit, clause and remedy, and a jump to where to put it right."""
 
+from collections import Counter
 from dataclasses import dataclass
 
 from PySide6.QtCore import Signal
@@ -111,8 +112,9 @@ class ChecksPanel(QWidget):
     def _refresh(self) -> None:
         self._stale = False
         findings = self.project.design.findings
+        counts = Counter(finding.status for finding in findings)
         for status, chip in self.chips.items():
-            count = len(findings) if status is None else sum(finding.status is status for finding in findings)
+            count = len(findings) if status is None else counts[status]
             words = "All" if status is None else f"{status.mark} {status.label.capitalize()}"
             chip.setText(f"{words}  {count:,}")
             chip.setMinimumWidth(_bold_width(chip))

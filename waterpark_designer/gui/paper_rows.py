@@ -9,6 +9,9 @@ from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelInd
 
 Index = QModelIndex | QPersistentModelIndex
 ROW_ROLE = Qt.ItemDataRole.UserRole
+LINE_FLAGS = Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable | Qt.ItemFlag.ItemNeverHasChildren
+HEADING_FLAGS = Qt.ItemFlag.ItemNeverHasChildren
+"""Joined once: a view asks for the flags of every row."""
 
 
 class RowStyle(Enum):
@@ -100,9 +103,9 @@ class RowsModel(QAbstractTableModel):
 
     def flags(self, index: Index) -> Qt.ItemFlag:
         """Headings and notes are passed over by the arrow keys."""
-        if not index.isValid() or not self._is_line(self.items[index.row()]):
+        if not index.isValid():
             return Qt.ItemFlag.NoItemFlags
-        return Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable | Qt.ItemFlag.ItemNeverHasChildren
+        return LINE_FLAGS if self._is_line(self.items[index.row()]) else HEADING_FLAGS
 
     def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> Any:
         if not index.isValid():

@@ -9,7 +9,7 @@ from PySide6.QtGui import QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import QAbstractItemView, QFrame, QHBoxLayout, QLabel, QLineEdit, QWidget
 
 from waterpark_designer.documents import table as printed
-from waterpark_designer.gui.paper_rows import Cell, Column, Index, Row, RowsModel, RowStyle
+from waterpark_designer.gui.paper_rows import LINE_FLAGS, Cell, Column, Index, Row, RowsModel, RowStyle
 from waterpark_designer.gui.theme import role
 from waterpark_designer.gui.wrapped_table import PaperDelegate, WrappedTable
 from waterpark_designer.model.site import Price, Site
@@ -19,6 +19,7 @@ PRICE_EACH, PRICE = "Price each", "Price"
 DEAREST = 1e9
 STYLES = {printed.RowKind.BODY: RowStyle.LINE, printed.RowKind.TOTAL: RowStyle.TOTAL}
 LEAST_WIDTHS = {"Item": 100, "Duty": 90, PRICE_EACH: 74, PRICE: 74}
+PRICED_FLAGS = LINE_FLAGS | Qt.ItemFlag.ItemIsEditable
 NARROW = 760
 BELOW = {"Item": "Remarks", "Duty": "Rating"}
 """Columns that go below another where the table is narrow."""
@@ -62,8 +63,7 @@ class ScheduleRows(RowsModel):
         return [*table.rows, *(Note(note) for note in table.notes)], columns
 
     def flags(self, index: Index) -> Qt.ItemFlag:
-        flags = super().flags(index)
-        return flags | Qt.ItemFlag.ItemIsEditable if self._priced(index) else flags
+        return PRICED_FLAGS if self._priced(index) else super().flags(index)
 
     def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> Any:
         if role == Qt.ItemDataRole.EditRole and self._priced(index):

@@ -125,7 +125,8 @@ class WrappedTable(QTreeView):
         return width
 
     def _activate(self, index: Index) -> None:
-        if self.rows.flags(index) and self.state() != self.State.EditingState:
+        line = index.isValid() and self.rows.flags(index) & Qt.ItemFlag.ItemIsEnabled
+        if line and self.state() != self.State.EditingState:
             self.activated_row.emit(self.rows.items[index.row()])
 
     def _share_width(self) -> None:
