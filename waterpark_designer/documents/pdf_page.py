@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import Any, BinaryIO
 
+from reportlab import rl_config
 from reportlab.lib.colors import HexColor
 from reportlab.pdfgen.canvas import Canvas
 
@@ -15,6 +16,9 @@ from waterpark_designer.documents import stylesheet as s
 from waterpark_designer.documents.document import NOTICE, Document
 from waterpark_designer.documents.pdf_text import load_fonts, printable, width_of, wrapped
 from waterpark_designer.documents.stylesheet import TextStyle
+
+# Streams stay binary, which every reader takes: files a fifth smaller than in printable characters.
+rl_config.useA85 = 0
 
 ASCENT = 0.78
 """Share of a line's height that stands above its baseline."""
@@ -61,7 +65,7 @@ class Pages:
         load_fonts()
         self.document = document
         self.number = 0
-        self._canvas = Canvas(stream, invariant=1, pageCompression=1)
+        self._canvas = Canvas(stream, invariant=1, pageCompression=1, initialFontName=s.REGULAR)
         self._landscape = False
         self._text: Any = None
         self._style: TextStyle | None = None
