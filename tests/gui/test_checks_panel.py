@@ -156,3 +156,15 @@ def test_several_zones_are_named_and_a_single_one_is_not(project: OpenProject) -
 
 def test_its_rows_keep_the_rules_of_a_model(panel: ChecksPanel, qtmodeltester: ModelTester) -> None:
     qtmodeltester.check(panel.table.rows)
+
+
+def test_where_it_is_narrow_the_clause_goes_below_the_remedy(panel: ChecksPanel, project: OpenProject) -> None:
+    panel.resize(520, 600)
+    assert [column.heading for column in panel.table.rows.columns] == ["Result", "Check", "Value and limit"]
+    assert sum(panel.table.columnWidth(number) for number in range(3)) <= panel.table.viewport().width()
+    lap = project.site.systems[1].attractions[0]
+    number = next(n for n, item in enumerate(panel.table.rows.items)
+                  if isinstance(item, Finding) and item.node == lap.id and item.key == "longest_turnover")
+    assert panel.table.rows.row(number).cells[1].below == "Georgia Rules 511-3-5 (2024), .07(1)(a) (read)"
+    panel.resize(900, 600)
+    assert len(panel.table.rows.columns) == 4

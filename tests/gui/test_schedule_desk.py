@@ -241,3 +241,12 @@ def test_where_an_export_went_is_told(
     assert desk.saved.isVisible() and desk.saved.text() == "Saved “schedule.csv”."
     qtbot.mouseClick(desk.folder_button, Qt.MouseButton.LeftButton)
     assert opened == [tmp_path / "schedule.csv"]
+
+
+@pytest.mark.parametrize("name", ["Equipment", "Salt at start-up", "Salt in a season"])
+@pytest.mark.parametrize("width", [1440, 1100])
+def test_every_column_is_in_sight(desk: ScheduleDesk, name: str, width: int) -> None:
+    page(desk, name)
+    desk.resize(width, 700)
+    taken = sum(desk.table.columnWidth(number) for number in range(len(desk.table.rows.columns)))
+    assert taken <= desk.table.viewport().width()

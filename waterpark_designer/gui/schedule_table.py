@@ -1,5 +1,6 @@
 """A schedule on screen: the same table values that are printed, with prices that can be typed in."""
 
+import textwrap
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from typing import Any
@@ -18,7 +19,8 @@ from waterpark_designer.units import MONEY, UnitSystem, UnreadableQuantity
 PRICE_EACH, PRICE = "Price each", "Price"
 DEAREST = 1e9
 STYLES = {printed.RowKind.BODY: RowStyle.LINE, printed.RowKind.TOTAL: RowStyle.TOTAL}
-LEAST_WIDTHS = {"Item": 100, "Duty": 90, PRICE_EACH: 74, PRICE: 74}
+HEADING_LENGTH = 11
+LEAST_WIDTHS = {"Item": 100, "Duty": 90, "Body of water": 100, "System": 90, PRICE_EACH: 74, PRICE: 74}
 PRICED_FLAGS = LINE_FLAGS | Qt.ItemFlag.ItemIsEditable
 NARROW = 760
 BELOW = {"Item": "Remarks", "Duty": "Rating"}
@@ -188,10 +190,12 @@ def shown_columns(headings: list[str], narrow: bool) -> tuple[tuple[int, int], .
 
 
 def _column(column: printed.Column, units: UnitSystem) -> Column:
-    """A column as it is headed on screen, its unit in a line of its own."""
+    """A column as it is headed on screen: long headings in lines, the unit in a line of its own."""
     unit, numeric = column.unit_text(units), column.right_aligned
-    heading = f"{column.heading}\n({unit})" if unit else column.heading
-    return Column(heading, column.weight, LEAST_WIDTHS.get(column.heading, 40 if numeric else 52), numeric)
+    lines = textwrap.wrap(column.heading, HEADING_LENGTH) if numeric else [column.heading]
+    if unit and unit.casefold() != column.heading.casefold():
+        lines.append(f"({unit})")
+    return Column("\n".join(lines), column.weight, LEAST_WIDTHS.get(column.heading, 40 if numeric else 52), numeric)
 
 
 def read_price(text: str, units: UnitSystem) -> float | None:
