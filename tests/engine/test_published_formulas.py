@@ -84,6 +84,18 @@ def test_four_tanks_for_1500_gpm(printed):
     assert FILTER_RATE.us.from_si(rate) == printed("13.3")
 
 
+def test_backwash_of_a_season(printed):
+    # Four tanks of 2,121 gal, each washed once a week through 100 days: 121,200 gal, by hand.
+    daily = filtration.backwash_water_a_day(4, 2121 * GALLON, 7 * DAY)
+    assert DAILY_VOLUME.us.from_si(daily) == printed("1212")
+    assert VOLUME.us.from_si(filtration.water_of_a_season(daily, 100 * DAY)) == printed("121200")
+
+
+def test_precoat_of_a_filter(printed):
+    # Common practice: 0.15 lb for each square foot.
+    assert MASS.us.from_si(filtration.precoat_charge(AREA.us.to_si(100))) == printed("15.0")
+
+
 def test_whole_numbers_are_not_spoilt_by_rounding_noise():
     # 0.1 + 0.2 is a little more than 0.3 in binary, which must not buy a filter or a bag more.
     assert filtration.filters_needed(0.1 + 0.2, 0.1) == 3

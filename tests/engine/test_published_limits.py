@@ -120,6 +120,14 @@ def test_occupancy_of_the_model_code(kind, square_feet, build, figure):
     assert figure(site, "Pool", "peak_occupancy") == pytest.approx(3_000 / square_feet)
 
 
+def test_visits_of_the_design_day(build, figure):
+    # 3,000 ft² at 20 ft² are 150 places; three visits to each, unless the designer knows better.
+    site = build.site(build.pool(area=3_000), codes=(MAHC,), operation=Operation(visits_per_place=3.0))
+    assert figure(site, "Pool", "bathers_a_day") == pytest.approx(450)
+    known = build.site(build.pool(area=3_000, bathers_a_day=520), codes=(MAHC,))
+    assert figure(known, "Pool", "bathers_a_day") == 520
+
+
 def test_occupancy_of_a_spray_deck(build, figure):
     # 10 ft² a bather on interactive water play.
     site = build.site(build.pad(500, deck=2_000, tank=3_000), codes=(MAHC,))
