@@ -8,7 +8,6 @@ from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QDialog
 
 from waterpark_designer.engine.findings import Status
-from waterpark_designer.gui.actions import MENUS, ActionSpec
 from waterpark_designer.gui.code_basis_page import CodeBasisPage
 from waterpark_designer.gui.main_window import LAY_OUT, REVIEW, SCHEDULE, MainWindow
 from waterpark_designer.gui.theme import DARK, LIGHT, colours
@@ -133,6 +132,20 @@ def test_copy_in_the_table_is_a_table(qtbot, open_window) -> None:
     assert QGuiApplication.clipboard().text() == "Body of water\nLazy river"
 
 
+def test_everything_that_can_be_inserted(open_window) -> None:
+    window, menus = open_window, open_window.actions_of.menus
+    project = window.project
+    project.select(project.site.systems[1].id)
+    for menu, kind in (("attraction_here", "spa"), ("feature", "massage_jets"), ("attraction", "wave_pool")):
+        next(action for action in menus[menu].actions() if action.objectName() == kind).trigger()
+    for key in ("add_zone", "add_system"):
+        window.actions_of[key].trigger()
+    steps = [project.undo_stack.text(step) for step in range(project.undo_stack.count())]
+    assert steps == ["Add spa", "Add massage jets", "Add wave pool", "Add zone", "Add system"]
+    assert [body.name for body in project.site.systems[1].attractions] == ["Lap pool", "Spa"]
+    assert len(project.site.systems[3].attractions[0].zones) == 3
+
+
 def test_refusal_is_a_notice(open_window) -> None:
     window = open_window
     window.project.select(window.project.site.id)
@@ -196,6 +209,8 @@ def test_theme_is_chosen_and_remembered(open_window, settings) -> None:
     assert settings.value("window/theme") == "dark"
     open_window.actions_of["light"].trigger()
     assert colours() is LIGHT
+    open_window.actions_of["system"].trigger()
+    assert settings.value("window/theme") == "system"
 
 
 def test_window_is_as_it_was_left(qtbot, open_window, library, settings, tmp_path) -> None:
@@ -237,15 +252,6 @@ def test_another_project_takes_its_place(open_window) -> None:
     assert window.lay_out.words.text() == "0 bodies of water on 0 systems"
     window.project.edit("Add", add_attraction(window.project.site, AttractionKind.SPA)[0])
     assert window.header.name.toolTip() == "New site"
-
-
-def test_every_action_with_keys_has_its_own() -> None:
-    seen: dict[str, str] = {}
-    for entries in MENUS.values():
-        for entry in entries:
-            if isinstance(entry, ActionSpec) and isinstance(entry.keys, str) and entry.keys:
-                assert entry.keys not in seen, (entry.key, seen)
-                seen[entry.keys] = entry.key
 
 
 @pytest.mark.parametrize("key", ["preview", "catalogue", "about", "keys"])

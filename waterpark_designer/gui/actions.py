@@ -63,7 +63,7 @@ MENUS: dict[str, tuple[ActionSpec | Submenu, ...]] = {
         ActionSpec("delete", "De&lete", Keys.Delete, "Take the selected part out.", "tree"),
         SEPARATOR,
         ActionSpec("rename", "Re&name", "F2", "Type another name for the selected part.", "tree"),
-        ActionSpec("move_up", "Move u&p", "Alt+Up", "Move the selected part up.", "desk"),
+        ActionSpec("move_up", "&Move up", "Alt+Up", "Move the selected part up.", "desk"),
         ActionSpec("move_down", "Move do&wn", "Alt+Down", "Move the selected part down.", "desk"),
         SEPARATOR,
         ActionSpec("find", "&Find…", Keys.Find, "Find a part of the site by name or kind."),
@@ -91,8 +91,8 @@ MENUS: dict[str, tuple[ActionSpec | Submenu, ...]] = {
         Submenu("attraction", "&Body of water"),
         Submenu("attraction_here", "Body of water on the &selected system"),
         Submenu("feature", "&Feature"),
-        ActionSpec("zone", "&Zone", "", "A further part of the selected body of water, with its own depths."),
-        ActionSpec("system", "&Recirculation system", "", "A system that attractions can be dragged onto."),
+        ActionSpec("add_zone", "&Zone", "", "A further part of the selected body of water, with its own depths."),
+        ActionSpec("add_system", "&Recirculation system", "", "A system that attractions can be dragged onto."),
     ),
     "&Help": (
         ActionSpec("keys", "&Keys", Keys.HelpContents, "What the keyboard does.", needs=""),
@@ -151,9 +151,9 @@ class Actions(QObject):
     def _made(self, spec: ActionSpec) -> QAction:
         action = QAction(spec.text, self)
         action.setObjectName(spec.key)
-        if isinstance(spec.keys, str):
+        if spec.keys and isinstance(spec.keys, str):
             action.setShortcuts(QKeySequence.listFromString(spec.keys))
-        else:
+        elif spec.keys:
             action.setShortcut(QKeySequence(spec.keys))
         if spec.tip:
             action.setToolTip(spec.tip)

@@ -15,6 +15,7 @@ from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.units import Measure, UnitSystem, UnreadableQuantity
 
 NOTHING = "—"
+TONES = {Status.NOT_MET: "error", Status.CAUTION: "caution"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,11 +73,27 @@ COLUMNS: tuple[Column, ...] = (
 
 
 @dataclass(frozen=True, slots=True)
+class Cell:
+    """What a cell reads, and the name of its colour."""
+
+    text: str
+    tone: str
+
+
+@dataclass(frozen=True, slots=True)
 class Line:
     """One attraction with the system it stands on."""
 
     attraction: Attraction
     system: RecirculationSystem
+
+    def cell(self, column: Column, design: SiteDesign) -> Cell:
+        """The cell as it is read: a mark before what a check asks for, and the tone beside it."""
+        status, text = self.status(column, design), self.text(column, design)
+        if status is not None:
+            return Cell(f"{status.mark} {text}", TONES.get(status, "ink"))
+        dimmed = not column.field and (not column.figure or text == NOTHING)
+        return Cell(text, "dim" if dimmed else "ink")
 
     def text(self, column: Column, design: SiteDesign) -> str:
         """The cell as it is read."""

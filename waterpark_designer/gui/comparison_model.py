@@ -9,15 +9,20 @@ from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersisten
 from PySide6.QtGui import QColor
 
 from waterpark_designer.engine.design import SiteDesign
-from waterpark_designer.engine.findings import Status
-from waterpark_designer.gui.comparison_columns import COLUMNS, NOTHING, Column, Line, lines_of, read_entry
+from waterpark_designer.gui.comparison_columns import COLUMNS, Cell, Column, Line, lines_of, read_entry
 from waterpark_designer.gui.open_project import OpenProject
 from waterpark_designer.gui.theme import colours
 from waterpark_designer.model.edits import revise
+from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.units import UnreadableQuantity
 
 Index = QModelIndex | QPersistentModelIndex
 ItemRole = Qt.ItemDataRole
+ROLES = frozenset((
+    ItemRole.DisplayRole, ItemRole.EditRole, ItemRole.TextAlignmentRole, ItemRole.ForegroundRole,
+    ItemRole.BackgroundRole, ItemRole.ToolTipRole))
+FIGURE_FLAGS = Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable
+ENTRY_FLAGS = FIGURE_FLAGS | Qt.ItemFlag.ItemIsEditable
 ALIGN_NUMBER = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
 ALIGN_WORDS = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
 
@@ -33,6 +38,7 @@ class ComparisonModel(QAbstractTableModel):
         self._project = project
         self._design = project.design
         self._lines = lines_of(project.design)
+        self._cells: dict[str, tuple[Cell, ...]] = {}
         self._sorted_by: tuple[int, Qt.SortOrder] | None = None
         project.design_changed.connect(self._adopt)
 
@@ -51,32 +57,28 @@ class ComparisonModel(QAbstractTableModel):
         return 0 if parent.isValid() else len(COLUMNS)
 
     def data(self, index: Index, role: int = ItemRole.DisplayRole) -> Any:
-        if not index.isValid():
+        if role not in ROLES or not index.isValid():
             return None
-        line, column = self._lines[index.row()], COLUMNS[index.column()]
-        if role == ItemRole.DisplayRole:
-            return self._marked(line, column)
-        if role == ItemRole.EditRole:
-            return line.entry(column, self._design.site.units) if column.field else None
+        column = COLUMNS[index.column()]
         if role == ItemRole.TextAlignmentRole:
             return ALIGN_NUMBER if column.measure else ALIGN_WORDS
-        return self._dress(line, column, role)
-
-    def _marked(self, line: Line, column: Column) -> str:
-        status = line.status(column, self._design)
-        text = line.text(column, self._design)
-        return f"{status.mark} {text}" if status else text
-
-    def _dress(self, line: Line, column: Column, role: int) -> Any:
+        if role == ItemRole.BackgroundRole:
+            return None if column.field else QColor(colours().surface)
+        line = self._lines[index.row()]
+        if role == ItemRole.DisplayRole:
+            return self._cell(line, index.column()).text
         if role == ItemRole.ForegroundRole:
-            status = line.status(column, self._design)
-            if status in (Status.NOT_MET, Status.CAUTION):
-                return QColor(colours().error if status is Status.NOT_MET else colours().caution)
-            dimmed = not column.field and (not column.figure or line.text(column, self._design) == NOTHING)
-            return QColor(colours().dim if dimmed else colours().ink)
-        if role == ItemRole.BackgroundRole and not column.field:
-            return QColor(colours().surface)
-        return line.tip(column, self._design) if role == ItemRole.ToolTipRole else None
+            return QColor(getattr(colours(), self._cell(line, index.column()).tone))
+        if role == ItemRole.EditRole:
+            return line.entry(column, self._design.site.units) if column.field else None
+        return line.tip(column, self._design)
+
+    def _cell(self, line: Line, column: int) -> Cell:
+        """A cell as it is read, worked out once until its row changes."""
+        row = self._cells.get(line.attraction.id)
+        if row is None:
+            row = self._cells[line.attraction.id] = tuple(line.cell(each, self._design) for each in COLUMNS)
+        return row[column]
 
     def headerData(  # noqa: N802
             self, section: int, orientation: Qt.Orientation, role: int = ItemRole.DisplayRole) -> Any:
@@ -95,8 +97,7 @@ class ComparisonModel(QAbstractTableModel):
     def flags(self, index: Index) -> Qt.ItemFlag:
         if not index.isValid():
             return Qt.ItemFlag.NoItemFlags
-        flags = Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable
-        return flags | Qt.ItemFlag.ItemIsEditable if COLUMNS[index.column()].field else flags
+        return ENTRY_FLAGS if COLUMNS[index.column()].field else FIGURE_FLAGS
 
     def setData(self, index: Index, value: Any, role: int = ItemRole.EditRole) -> bool:  # noqa: N802
         column = COLUMNS[index.column()] if index.isValid() else None
@@ -154,6 +155,8 @@ class ComparisonModel(QAbstractTableModel):
 
     def _adopt(self, before: SiteDesign, now: SiteDesign) -> None:
         self._design = now
+        if self._sorted_by is None and self._kept_in_place(before, now):
+            return
         lines = lines_of(now)
         by_id = {line.attraction.id: line for line in lines}
         self._take_out_missing(by_id)
@@ -167,11 +170,25 @@ class ComparisonModel(QAbstractTableModel):
             self._reorder(lines)
         self._repaint(before, now, touched)
 
+    def _kept_in_place(self, before: SiteDesign, now: SiteDesign) -> bool:
+        """The quick way for an edit that adds, moves and takes out nothing; False where it does."""
+        old, new = before.site.systems, now.site.systems
+        if len(old) != len(new):
+            return False
+        changed = [(was, system) for was, system in zip(old, new, strict=True) if was is not system]
+        if any(_ids(was) != _ids(system) for was, system in changed):
+            return False
+        fresh = {body.id: Line(body, system) for _, system in changed for body in system.attractions}
+        for row, line in enumerate(self._lines):
+            self._lines[row] = fresh.get(line.attraction.id, line)
+        self._repaint(before, now, set(fresh))
+        return True
+
     def _take_out_missing(self, present: dict[str, Line]) -> None:
         for row in reversed(range(len(self._lines))):
             if self._lines[row].attraction.id not in present:
                 self.beginRemoveRows(QModelIndex(), row, row)
-                del self._lines[row]
+                self._cells.pop(self._lines.pop(row).attraction.id, None)
                 self.endRemoveRows()
 
     def _put_in(self, added: list[Line]) -> None:
@@ -192,4 +209,10 @@ class ComparisonModel(QAbstractTableModel):
         for row, line in enumerate(self._lines):
             attraction = line.attraction.id
             if attraction in touched or old.get(attraction) is not new.get(attraction):
+                self._cells.pop(attraction, None)
                 self.dataChanged.emit(self.index(row, 0), self.index(row, last))
+
+
+def _ids(system: RecirculationSystem) -> list[str]:
+    """What a system is, and what stands on it."""
+    return [system.id, *(attraction.id for attraction in system.attractions)]

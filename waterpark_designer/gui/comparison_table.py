@@ -128,13 +128,15 @@ class ComparisonTable(QTableView):
 
     def _tell_project(self, current: QModelIndex, previous: QModelIndex) -> None:
         self.message.hide()
-        attraction = self.comparison.attraction_at(current)
-        if attraction and attraction != _attraction_of(self._project, self._project.selection):
+        attraction, selected = self.comparison.attraction_at(current), self._project.selection
+        if attraction and attraction != selected and attraction != _attraction_of(self._project, selected):
             self._project.select(attraction)
 
     def _follow(self, node: str) -> None:
         """Go to the row of the selected attraction, or of the one that holds the selected part."""
-        row = self.comparison.row_of(_attraction_of(self._project, node))
+        row = self.comparison.row_of(node)
+        if row < 0:
+            row = self.comparison.row_of(_attraction_of(self._project, node))
         flags = QItemSelectionModel.SelectionFlag
         if row < 0:
             self.selectionModel().setCurrentIndex(QModelIndex(), flags.Clear)

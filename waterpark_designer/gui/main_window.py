@@ -1,32 +1,32 @@
 """The window: header, the three desks or the start page, and the totals, held together by the open project."""
 
+import gc
 from pathlib import Path
 
 from PySide6.QtCore import QSettings, Qt
-from PySide6.QtGui import QAction, QCloseEvent, QKeyEvent
+from PySide6.QtGui import QCloseEvent, QKeyEvent
 from PySide6.QtWidgets import QApplication, QMainWindow, QMenu, QStackedWidget, QVBoxLayout, QWidget
 
-from waterpark_designer.gui.actions import Actions, within
+from waterpark_designer.gui.actions import Actions
 from waterpark_designer.gui.checks_dialog import ChecksDialog
+from waterpark_designer.gui.full_screen import FullScreen
 from waterpark_designer.gui.header_bar import HeaderBar
-from waterpark_designer.gui.help_dialogs import show_about, show_keys
 from waterpark_designer.gui.lay_out_desk import LayOutDesk
 from waterpark_designer.gui.notice import Notice
 from waterpark_designer.gui.open_project import OpenProject
-from waterpark_designer.gui.part_menus import attraction_menu, feature_menu
 from waterpark_designer.gui.project_files import ProjectFiles
 from waterpark_designer.gui.review_desk import ReviewDesk
 from waterpark_designer.gui.schedule_desk import ScheduleDesk
 from waterpark_designer.gui.start_page import StartPage
-from waterpark_designer.gui.theme import CHOICES, apply_theme
+from waterpark_designer.gui.theme import Choice, apply_theme
 from waterpark_designer.gui.totals_band import TotalsBand
+from waterpark_designer.gui.window_actions import DESK_ACTIONS, connect_actions, give_keys
 from waterpark_designer.gui.window_state import WindowState
 from waterpark_designer.library import Library
 from waterpark_designer.model.edits import revise
 from waterpark_designer.units import UnitSystem
 
 LAY_OUT, SCHEDULE, REVIEW = range(3)
-DESK_ACTIONS = ("lay_out", "schedule", "review")
 LEAST_SIZE = (960, 600)
 
 
@@ -52,8 +52,9 @@ class MainWindow(QMainWindow):
         self.band: TotalsBand | None = None
         self.checks: ChecksDialog | None = None
         self._pages = QStackedWidget()
-        self._column = QVBoxLayout()
-        self._build()
+        self.full_screen = FullScreen(self, lambda: (self.menuBar(), self.header, self.band))
+        self._desk_before = LAY_OUT
+        self._column = self._build()
         self.notice = Notice(self._pages)
         self._connect()
         self._show_start_page()
@@ -115,19 +116,70 @@ class MainWindow(QMainWindow):
             dialog.deleteLater()
 
     def toggle_full_screen(self) -> None:
-        """The client's page on the whole screen, or back to where the window was."""
-        if self.isFullScreen():
-            self._leave_full_screen()
+        """The client's page on the whole screen, or back to the desk that was there before."""
+        if self.full_screen.on:
+            self.full_screen.leave()
+            self.show_desk(self._desk_before)
         elif self.project is not None:
             self._desk_before = self.desk
             self.show_desk(REVIEW)
-            self._show_frame(False)
-            self._was_maximized = self.isMaximized()
-            self.showFullScreen()
+            self.full_screen.enter()
+
+    def command(self, name: str, *arguments: object) -> None:
+        """Do something to the selected part, on the Lay out desk where it is seen."""
+        self._finish_typing()
+        if self.lay_out is not None:
+            self.show_desk(LAY_OUT)
+            getattr(self.lay_out.commands, name)(*arguments)
+
+    def rename(self) -> None:
+        """Edit the name of the selected part in the tree."""
+        if self.lay_out is not None:
+            self.show_desk(LAY_OUT)
+            self.lay_out.tree.rename()
+
+    def find_part(self) -> None:
+        """Look for a part of the site."""
+        if self.lay_out is not None:
+            self.show_desk(LAY_OUT)
+            self.lay_out.find_bar.open_bar()
+
+    def go_to_next_part(self) -> None:
+        """Give the keyboard to the next pane of the Lay out desk."""
+        if self.lay_out is not None:
+            self.show_desk(LAY_OUT)
+            self.lay_out.focus_next_part()
+
+    def undo(self) -> None:
+        """Take the last step back."""
+        self._finish_typing()
+        if self.project is not None:
+            self.project.undo_stack.undo()
+
+    def redo(self) -> None:
+        """Do again what was taken back."""
+        self._finish_typing()
+        if self.project is not None:
+            self.project.undo_stack.redo()
+
+    def show_preview(self) -> None:
+        """Show the schedule on screen, or the complete set, as it is printed."""
+        if self.schedule is not None:
+            self._finish_typing()
+            on_schedule = self.desk == SCHEDULE
+            self.schedule.exports.preview(self.schedule.page.document if on_schedule else "all")
+
+    def choose_theme(self, choice: Choice) -> None:
+        """Wear a theme, and again at the next start."""
+        app = QApplication.instance()
+        assert isinstance(app, QApplication)
+        self.state.keep_theme(choice)
+        apply_theme(app, choice)
 
     def closeEvent(self, event: QCloseEvent) -> None:  # noqa: N802
         self._finish_typing()
-        self._leave_full_screen()
+        if self.full_screen.on:
+            self.toggle_full_screen()
         self._keep_state()
         if self.files.close():
             event.accept()
@@ -135,22 +187,23 @@ class MainWindow(QMainWindow):
             event.ignore()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
-        if event.key() == Qt.Key.Key_Escape and self.isFullScreen():
-            self._leave_full_screen()
+        if event.key() == Qt.Key.Key_Escape and self.full_screen.on:
+            self.toggle_full_screen()
         else:
             super().keyPressEvent(event)
 
-    # The frame
+    # Building
 
-    def _build(self) -> None:
+    def _build(self) -> QVBoxLayout:
         holder = QWidget()
-        self._column = QVBoxLayout(holder)
-        self._column.setContentsMargins(0, 0, 0, 0)
-        self._column.setSpacing(0)
-        self._column.addWidget(self.header)
-        self._column.addWidget(self._pages, 1)
+        column = QVBoxLayout(holder)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(0)
+        column.addWidget(self.header)
+        column.addWidget(self._pages, 1)
         self._pages.addWidget(self.start_page)
         self.setCentralWidget(holder)
+        return column
 
     def _connect(self) -> None:
         self.files.project_opened.connect(self._show_project)
@@ -163,42 +216,9 @@ class MainWindow(QMainWindow):
         self.header.desk_wanted.connect(self.show_desk)
         self.header.units_wanted.connect(self.change_units)
         self.header.code_basis_wanted.connect(self.show_code_basis)
-        self._connect_actions()
-        self._fill_file_menus()
-
-    def _connect_actions(self) -> None:
-        files = self.files
-        for key, act in {
-            "new": files.new, "open": files.open, "save": files.save, "save_as": files.save_as,
-            "close": files.close, "quit": self.close, "preview": self._preview, "undo": self._undo,
-            "redo": self._redo, "find": self._find, "code_basis": self.show_code_basis,
-            "catalogue": self.show_catalogue, "full_screen": self.toggle_full_screen,
-            "checks": self.show_checks, "units": self.change_units, "keys": self._show_keys,
-            "about": lambda: show_about(self),
-        }.items():
-            self.actions_of[key].triggered.connect(lambda _on=False, act=act: act())
-        for place, key in enumerate(DESK_ACTIONS):
-            self.actions_of[key].triggered.connect(lambda _on=False, place=place: self.show_desk(place))
-        for choice in CHOICES:
-            self.actions_of[choice].triggered.connect(lambda _on=False, choice=choice: self._theme(choice))
+        connect_actions(self.actions_of, self)
         self.actions_of[self.state.theme()].setChecked(True)
-        self._connect_part_actions()
-
-    def _connect_part_actions(self) -> None:
-        """Actions on the selected part; those that are not about what is on screen bring up the Lay out desk."""
-        for key, act in {
-            "cut": "cut", "copy": "copy", "paste": "paste", "duplicate": "duplicate", "delete": "delete",
-            "zone": "add_zone", "system": "add_system",
-        }.items():
-            self.actions_of[key].triggered.connect(lambda _on=False, act=act: self._command(act))
-        for key, step in (("move_up", -1), ("move_down", 1)):
-            self.actions_of[key].triggered.connect(lambda _on=False, step=step: self._command("move", step))
-        self.actions_of["rename"].triggered.connect(lambda _on=False: self._rename())
-        self.actions_of["next_part"].triggered.connect(lambda _on=False: self._next_part())
-        menus = self.actions_of.menus
-        attraction_menu(menus["attraction"], lambda kind: self._command("add_attraction", kind))
-        attraction_menu(menus["attraction_here"], lambda kind: self._command("add_attraction", kind, True))
-        feature_menu(menus["feature"], lambda kind: self._command("add_feature", kind))
+        self._fill_file_menus()
 
     # Projects coming and going
 
@@ -211,7 +231,7 @@ class MainWindow(QMainWindow):
         self._column.addWidget(self.band)
         self.lay_out.refused.connect(self.notice.tell)
         self.lay_out.code_basis_requested.connect(self.show_code_basis)
-        self._give_keys(self.lay_out)
+        give_keys(self.actions_of, self.lay_out)
         self._fill_export_menu(self.schedule)
         self.actions_of.enable(True)
         self._follow(project)
@@ -220,10 +240,13 @@ class MainWindow(QMainWindow):
         self.header.show()
         self.show_desk(self.state.desk())
         self.lay_out.tree.setFocus()
+        # The site is large and stays: left out of the collector's rounds, these take no time while editing.
+        gc.freeze()
 
     def _show_start_page(self) -> None:
         """Take the desks of the closed project down, and offer what can be opened."""
         self._keep_state()
+        gc.unfreeze()
         for widget in (self.checks, self.band, self.lay_out, self.schedule, self.review):
             if widget is not None:
                 widget.hide()
@@ -260,20 +283,6 @@ class MainWindow(QMainWindow):
         if stack is not None:
             self._say_state()
 
-    def _give_keys(self, desk: LayOutDesk) -> None:
-        """Keys on the selected part work in the tree or on the desk, so that they never act unseen."""
-        children = Qt.ShortcutContext.WidgetWithChildrenShortcut
-        within(self.actions_of.needing("tree"), desk.tree, children)
-        within(self.actions_of.needing("desk"), desk, children)
-        for action in self._part_menu_actions():
-            desk.part_menu.addAction(action)
-
-    def _part_menu_actions(self) -> list[QAction]:
-        menus = self.actions_of.menus
-        keys = ("rename", "duplicate", "cut", "copy", "paste", "delete", "move_up", "move_down")
-        added = [menus[key].menuAction() for key in ("attraction_here", "feature")]
-        return [*(self.actions_of[key] for key in keys), *added, self.actions_of["zone"]]
-
     # Menus that depend on files and documents
 
     def _fill_file_menus(self) -> None:
@@ -303,73 +312,10 @@ class MainWindow(QMainWindow):
             menu.addAction(action)
         schedule.exports.exported.connect(lambda path: self.notice.tell(f"{path.name} is saved in {path.parent}."))
 
-    # What the actions do
-
-    def _command(self, name: str, *arguments: object) -> None:
-        self._finish_typing()
-        if self.lay_out is not None:
-            self.show_desk(LAY_OUT)
-            getattr(self.lay_out.commands, name)(*arguments)
-
-    def _rename(self) -> None:
-        if self.lay_out is not None:
-            self.show_desk(LAY_OUT)
-            self.lay_out.tree.rename()
-
-    def _find(self) -> None:
-        if self.lay_out is not None:
-            self.show_desk(LAY_OUT)
-            self.lay_out.find_bar.open_bar()
-
-    def _next_part(self) -> None:
-        if self.lay_out is not None:
-            self.show_desk(LAY_OUT)
-            self.lay_out.focus_next_part()
-
-    def _undo(self) -> None:
-        self._finish_typing()
-        if self.project is not None:
-            self.project.undo_stack.undo()
-
-    def _redo(self) -> None:
-        self._finish_typing()
-        if self.project is not None:
-            self.project.undo_stack.redo()
-
-    def _preview(self) -> None:
-        if self.schedule is not None:
-            self._finish_typing()
-            on_schedule = self.desk == SCHEDULE
-            self.schedule.exports.preview(self.schedule.page.document if on_schedule else "all")
-
-    def _show_keys(self) -> None:
-        show_keys(self, self.actions_of.with_keys())
-
-    def _theme(self, choice: str) -> None:
-        app = QApplication.instance()
-        assert isinstance(app, QApplication)
-        self.state.keep_theme(choice)
-        apply_theme(app, choice)  # type: ignore[arg-type]
-
     def _finish_typing(self) -> None:
         """Take what is typed and not taken yet."""
         if self.lay_out is not None:
             self.lay_out.panel.commit()
-
-    def _leave_full_screen(self) -> None:
-        if self.isFullScreen():
-            self._show_frame(True)
-            if self._was_maximized:
-                self.showMaximized()
-            else:
-                self.showNormal()
-            self.show_desk(self._desk_before)
-
-    def _show_frame(self, shown: bool) -> None:
-        self.menuBar().setVisible(shown)
-        self.header.setVisible(shown)
-        if self.band is not None:
-            self.band.setVisible(shown)
 
     def _keep_state(self) -> None:
         if self.lay_out is not None:

@@ -1,5 +1,8 @@
 """The band at the foot of the window: the totals of the site, and how its checks stand."""
 
+import operator
+from collections import Counter
+
 from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
@@ -15,6 +18,7 @@ TOTALS = (
     ("Water on site", "volume"), ("Recirculation", "design_flow"), ("Filter area", "filter_area"),
     ("Peak occupancy", "peak_occupancy"), ("Chlorine capacity", "feed_capacity"), ("Start-up salt", "salt_bags"))
 NOTHING = "—"
+STATUS_OF = operator.attrgetter("status")
 
 
 class TotalsBand(QFrame):
@@ -82,13 +86,13 @@ class ChecksTotal(QPushButton):
         self.setCursor(Qt.CursorShape.PointingHandCursor)
 
     def show_design(self, design: SiteDesign) -> None:
-        counts = {status: design.count(status) for status in Status}
+        counts = Counter(map(STATUS_OF, design.findings))
         to_fix = counts[Status.NOT_MET]
         look = counts[Status.CAUTION] + counts[Status.UNKNOWN]
         _set(self.met, f"{counts[Status.MET]:,} met")
         _set(self.rest, f"{to_fix:,} to fix" if to_fix else f"{look:,} to look at" if look else "none to fix")
         role(self.rest, "error" if to_fix else "unit")
-        words = ", ".join(f"{count:,} {status.label}" for status, count in counts.items() if count)
+        words = ", ".join(f"{count:,} {status.label}" for status in Status if (count := counts[status]))
         self.setAccessibleName(f"Checks: {words or 'nothing to check yet'}")
         self.setToolTip(f"{words or 'Nothing to check yet'}. Click to see them all.")
 
