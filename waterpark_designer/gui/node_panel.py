@@ -174,7 +174,9 @@ class NodePanel(QWidget):
     def _bring_on_screen(self, row: QWidget) -> None:
         """Scroll so that the whole row is seen, or its top where it is taller than the panel."""
         bar = self.area.verticalScrollBar()
-        top = row.mapTo(self.area.widget(), row.rect().topLeft()).y()
+        content = self.area.widget()
+        assert content is not None
+        top = row.mapTo(content, row.rect().topLeft()).y()
         bottom = top + row.height() - self.area.viewport().height()
         if not bottom <= bar.value() <= top:
             bar.setValue(min(top, max(bottom, bar.value())) if bar.value() <= top else top)
