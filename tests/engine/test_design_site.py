@@ -247,9 +247,8 @@ def test_an_empty_site_and_an_empty_system_say_so(build, design):
 
 
 def test_limit_uses_name_the_nodes_that_drew_on_a_limit(build, design):
-    site = build.site(
-        build.pool(name="One"), build.pool("spa", name="Two"), amendments=(build.turnover(2, "spa"), build.turnover(6))
-    )
+    loop = build.system(build.pool(name="One"), build.pool("spa", name="Two"))
+    site = build.site(loop, amendments=(build.turnover(2, "spa"), build.turnover(6)))
     uses = design(site).limit_uses
     assert uses["amendment:1"] == {"Two-basin"}
     assert uses["amendment:2"] == {"One-basin"}
