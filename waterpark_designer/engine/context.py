@@ -10,7 +10,6 @@ from waterpark_designer.model.site import Site
 from waterpark_designer.rules.limit_kinds import LIMIT_KINDS
 from waterpark_designer.rules.rule_set import CodeBasis, Fact, Limit
 
-
 MAY_BE_UNKNOWN = ("depth", "area", "volume", "volume_per_bather")
 
 

@@ -70,7 +70,7 @@ class Sheet:
 def _onward(value: Value, kind: FigureKind) -> Value:
     """A value as the figures that follow from it receive it: a lack now says which figure it waits for."""
     if isinstance(value, Missing) and not value.waits_for:
-        return Missing(value.needs, value.silent, kind.label)
+        return Missing(value.needs, waits_for=kind.label)
     return value
 
 

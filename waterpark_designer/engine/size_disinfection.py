@@ -6,7 +6,7 @@ from waterpark_designer.engine.choose import Choice, choose, with_spare
 from waterpark_designer.engine.context import Context
 from waterpark_designer.engine.formulas import disinfection
 from waterpark_designer.engine.sheet import Sheet
-from waterpark_designer.engine.worked import Missing, Step, Value, Worked, given, greatest, leaf, least, total
+from waterpark_designer.engine.worked import Missing, Value, Worked, given, greatest, leaf, least, total
 from waterpark_designer.model.catalogue import ItemKind
 from waterpark_designer.model.kinds import PrimaryDisinfection, SecondaryDisinfection, SecondaryFlow
 from waterpark_designer.model.systems import RecirculationSystem
@@ -45,7 +45,7 @@ def _feed_capacity(
     sheet: Sheet, bodies: list[Sheet], system: RecirculationSystem, facts: dict[str, Fact], context: Context
 ) -> Value:
     by_volume = _feed_by_volume(sheet, bodies, context)
-    if isinstance(by_volume, Worked):
+    if isinstance(by_volume, Worked) or not by_volume.silent:
         sheet.record("feed_by_volume", by_volume)
     concentration = context.limit(sheet, "feed_per_flow", None, facts)
     if isinstance(concentration, Worked):

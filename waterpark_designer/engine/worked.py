@@ -181,12 +181,15 @@ def total(title: str, parts: Sequence[tuple[str, Value]], measure: Measure, sour
 
 
 def greatest(title: str, parts: Sequence[tuple[str, Value]], measure: Measure, source: Source) -> Value:
-    """The greatest of the parts that are known; Missing, with the first reason, where none is."""
+    """The greatest of the parts that a code or the project states.
+
+    Parts on which the code is silent do not count; Missing where one that counts is, or where none does.
+    """
     return _chosen(max, "greatest", title, parts, measure, source)
 
 
 def least(title: str, parts: Sequence[tuple[str, Value]], measure: Measure, source: Source) -> Value:
-    """The least of the parts that are known; Missing, with the first reason, where none is."""
+    """The least of the parts that a code or the project states; Missing as with `greatest`."""
     return _chosen(min, "least", title, parts, measure, source)
 
 
@@ -198,9 +201,13 @@ def _chosen(
     measure: Measure,
     source: Source,
 ) -> Value:
+    lacking = [value for _, value in parts if isinstance(value, Missing)]
+    unknown = next((value for value in lacking if not value.silent), None)
     known = tuple((name, value) for name, value in parts if isinstance(value, Worked))
+    if unknown is not None:
+        return unknown
     if not known:
-        return next((value for _, value in parts if isinstance(value, Missing)), Missing(f"{title}: nothing to go by"))
+        return next(iter(lacking), Missing(f"{title} has nothing to go by."))
     value = choose(part for _, part in known)
     return Worked(float(value), Step(title, source, parts=known, measure=measure, note=note))
 
