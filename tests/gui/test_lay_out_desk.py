@@ -60,7 +60,7 @@ def test_empty_site_offers_the_first_body_of_water(qtbot, open_project) -> None:
                  and button.isVisible())
     choose(offer, "lazy_river")
     assert desk.table.isVisible()
-    assert desk.words.text() == "1 body of water on 1 system"
+    assert desk.words.toolTip() == "1 body of water on 1 system"
 
 
 def test_keyboard_goes_round_the_panes(qtbot, desk) -> None:

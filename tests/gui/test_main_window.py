@@ -249,7 +249,7 @@ def test_another_project_takes_its_place(open_window) -> None:
     window, first = open_window, open_window.project
     window.files.new()
     assert window.project is not first
-    assert window.lay_out.words.text() == "0 bodies of water on 0 systems"
+    assert window.lay_out.words.toolTip() == "0 bodies of water on 0 systems"
     window.project.edit("Add", add_attraction(window.project.site, AttractionKind.SPA)[0])
     assert window.header.name.toolTip() == "New site"
 

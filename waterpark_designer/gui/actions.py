@@ -53,8 +53,8 @@ MENUS: dict[str, tuple[ActionSpec | Submenu, ...]] = {
         ActionSpec("quit", "&Quit", "Ctrl+Q", "Close the program.", needs=""),
     ),
     "&Edit": (
-        ActionSpec("undo", "&Undo", Keys.Undo),
-        ActionSpec("redo", "&Redo", "Ctrl+Shift+Z; Ctrl+Y"),
+        ActionSpec("undo", "&Undo", Keys.Undo, "Take the last step back."),
+        ActionSpec("redo", "&Redo", "Ctrl+Shift+Z; Ctrl+Y", "Do again what was taken back."),
         SEPARATOR,
         ActionSpec("cut", "Cu&t", Keys.Cut, "Take the selected part out and keep it on the clipboard.", "tree"),
         ActionSpec("copy", "&Copy", Keys.Copy, "Keep a copy of the selected part on the clipboard.", "tree"),

@@ -128,6 +128,7 @@ class ComparisonTable(QTableView):
 
     def _tell_project(self, current: QModelIndex, previous: QModelIndex) -> None:
         self.message.hide()
+        self.frozen.viewport().update()
         attraction, selected = self.comparison.attraction_at(current), self._project.selection
         if attraction and attraction != selected and attraction != _attraction_of(self._project, selected):
             self._project.select(attraction)

@@ -40,6 +40,7 @@ class FrozenColumn(QTableView):
         role(self, "frozen")
         self.verticalHeader().hide()
         self.setShowGrid(table.showGrid())
+        self.setWordWrap(table.wordWrap())
         self.verticalHeader().setDefaultSectionSize(table.verticalHeader().defaultSectionSize())
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)

@@ -7,15 +7,14 @@ from PySide6.QtWidgets import (
     QButtonGroup,
     QFrame,
     QHBoxLayout,
-    QLabel,
     QPushButton,
-    QSizePolicy,
     QVBoxLayout,
     QWidget,
 )
 
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.gui.open_project import OpenProject
+from waterpark_designer.gui.short_label import ShortLabel
 from waterpark_designer.gui.theme import role
 
 DESKS = ("Lay out", "Schedule", "Review")
@@ -35,8 +34,8 @@ class HeaderBar(QFrame):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         role(self, "head")
-        self.name = _Shortened("heading")
-        self.state = _Shortened("dim")
+        self.name = ShortLabel("heading")
+        self.state = ShortLabel("dim")
         self.units = role(QPushButton(), "chip")
         self.code_basis = role(QPushButton(), "chip")
         self.desks = QButtonGroup(self)
@@ -96,31 +95,6 @@ class HeaderBar(QFrame):
         shown = metrics.elidedText(self._basis, Qt.TextElideMode.ElideRight, widest)
         self.code_basis.setText(f"Code basis: {shown}")
         self.code_basis.setToolTip(f"Code basis: {self._basis}. Click to see every limit in force.")
-
-
-class _Shortened(QLabel):
-    """One line of text, shortened where there is no room for it."""
-
-    def __init__(self, look: str) -> None:
-        super().__init__()
-        role(self, look)
-        self.setTextFormat(Qt.TextFormat.PlainText)
-        self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
-        self._whole = ""
-
-    def show_text(self, text: str) -> None:
-        if text != self._whole:
-            self._whole = text
-            self.setToolTip(text)
-            self.setAccessibleName(text)
-            self._shorten()
-
-    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
-        super().resizeEvent(event)
-        self._shorten()
-
-    def _shorten(self) -> None:
-        self.setText(self.fontMetrics().elidedText(self._whole, Qt.TextElideMode.ElideRight, self.width()))
 
 
 def _bold_width(text: str) -> int:

@@ -2,6 +2,7 @@
 
 from importlib.metadata import PackageNotFoundError, version
 
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QDialog, QGridLayout, QLabel, QPushButton, QScrollArea, QVBoxLayout, QWidget
 
 from waterpark_designer.gui.message import tell
@@ -60,5 +61,5 @@ class KeysDialog(QDialog):
         layout.setSpacing(12)
         layout.addWidget(role(QLabel("Keys"), "heading"))
         layout.addWidget(scroll, 1)
-        layout.addWidget(close)
+        layout.addWidget(close, 0, Qt.AlignmentFlag.AlignRight)
         self.resize(560, 620)

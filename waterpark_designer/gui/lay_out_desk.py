@@ -20,6 +20,7 @@ from waterpark_designer.gui.node_panel import NodePanel
 from waterpark_designer.gui.open_project import OpenProject
 from waterpark_designer.gui.part_commands import PartCommands
 from waterpark_designer.gui.part_menus import attraction_menu, feature_menu
+from waterpark_designer.gui.short_label import ShortLabel
 from waterpark_designer.gui.site_rows import site_words
 from waterpark_designer.gui.site_tree import SiteTree
 from waterpark_designer.gui.theme import role
@@ -46,7 +47,7 @@ class LayOutDesk(QWidget):
         self.find_bar = FindBar(project)
         self.table = ComparisonTable(project)
         self.panel = NodePanel(project)
-        self.words = role(QLabel(), "dim")
+        self.words = ShortLabel("dim")
         self.part_menu = QMenu(self)
         self._centre = QStackedWidget()
         self.splitter = QSplitter(Qt.Orientation.Horizontal)
@@ -98,7 +99,6 @@ class LayOutDesk(QWidget):
         column.setContentsMargins(0, 10, 0, 10)
         column.setSpacing(6)
         self.words.setContentsMargins(12, 0, 8, 2)
-        self.words.setWordWrap(True)
         column.addWidget(self.words)
         column.addWidget(self.find_bar)
         column.addWidget(self.tree, 1)
@@ -156,8 +156,6 @@ class LayOutDesk(QWidget):
             self.part_menu.popup(place)
 
     def _show_words(self, design: SiteDesign) -> None:
-        words = site_words(design.site)
-        if self.words.text() != words:
-            self.words.setText(words)
+        self.words.show_text(site_words(design.site))
         has_water = any(system.attractions for system in design.site.systems)
         self._centre.setCurrentIndex(0 if has_water else 1)
