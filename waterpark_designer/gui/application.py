@@ -33,6 +33,13 @@ def begin(window: MainWindow, arguments: Sequence[str]) -> None:
     window.files.offer_recovery()
     if arguments and window.project is None:
         window.files.open(Path(arguments[0]))
+    # The start page stands; while it is read, what a project needs is loaded.
+    QTimer.singleShot(0, load_desks)
+
+
+def load_desks() -> None:
+    """Load the desks ahead of the first project."""
+    import waterpark_designer.gui.desks  # noqa: F401
 
 
 def make_application() -> QApplication:

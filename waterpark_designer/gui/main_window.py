@@ -2,29 +2,28 @@
 
 import gc
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QSettings, Qt
 from PySide6.QtGui import QCloseEvent, QKeyEvent
 from PySide6.QtWidgets import QApplication, QMainWindow, QMenu, QStackedWidget, QVBoxLayout, QWidget
 
 from waterpark_designer.gui.actions import Actions
-from waterpark_designer.gui.checks_dialog import ChecksDialog
 from waterpark_designer.gui.full_screen import FullScreen
 from waterpark_designer.gui.header_bar import HeaderBar
-from waterpark_designer.gui.lay_out_desk import LayOutDesk
 from waterpark_designer.gui.notice import Notice
 from waterpark_designer.gui.open_project import OpenProject
 from waterpark_designer.gui.project_files import ProjectFiles
-from waterpark_designer.gui.review_desk import ReviewDesk
-from waterpark_designer.gui.schedule_desk import ScheduleDesk
 from waterpark_designer.gui.start_page import StartPage
 from waterpark_designer.gui.theme import Choice, apply_theme
-from waterpark_designer.gui.totals_band import TotalsBand
 from waterpark_designer.gui.window_actions import DESK_ACTIONS, connect_actions, give_keys
 from waterpark_designer.gui.window_state import WindowState
 from waterpark_designer.library import Library
 from waterpark_designer.model.edits import revise
 from waterpark_designer.units import UnitSystem
+
+if TYPE_CHECKING:
+    from waterpark_designer.gui.desks import ChecksDialog, LayOutDesk, ReviewDesk, ScheduleDesk, TotalsBand
 
 LAY_OUT, SCHEDULE, REVIEW = range(3)
 LEAST_SIZE = (960, 600)
@@ -87,6 +86,8 @@ class MainWindow(QMainWindow):
         """Open the checks beside the window; they stay open and follow every edit."""
         if self.project is not None:
             if self.checks is None:
+                from waterpark_designer.gui.desks import ChecksDialog
+
                 self.checks = ChecksDialog(self.project, self)
                 self.checks.panel.figure_requested.connect(self.show_figure)
             self.checks.bring_up()
@@ -223,6 +224,8 @@ class MainWindow(QMainWindow):
     # Projects coming and going
 
     def _show_project(self, project: OpenProject) -> None:
+        from waterpark_designer.gui.desks import LayOutDesk, ReviewDesk, ScheduleDesk, TotalsBand
+
         self.lay_out, self.schedule, self.review = LayOutDesk(project), ScheduleDesk(project), ReviewDesk(project)
         for desk in (self.lay_out, self.schedule, self.review):
             self._pages.addWidget(desk)
@@ -304,7 +307,7 @@ class MainWindow(QMainWindow):
         action.setToolTip(str(path))
         action.triggered.connect(lambda _on=False: self.files.open(path))
 
-    def _fill_export_menu(self, schedule: ScheduleDesk) -> None:
+    def _fill_export_menu(self, schedule: "ScheduleDesk") -> None:
         menu = self.actions_of.menus["export"]
         menu.clear()
         made = schedule.exports.menu(menu)

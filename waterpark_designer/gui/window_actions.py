@@ -8,11 +8,11 @@ from PySide6.QtGui import QAction
 
 from waterpark_designer.gui.actions import Actions, within
 from waterpark_designer.gui.help_dialogs import show_about, show_keys
-from waterpark_designer.gui.lay_out_desk import LayOutDesk
 from waterpark_designer.gui.part_menus import attraction_menu, feature_menu
 from waterpark_designer.gui.theme import CHOICES
 
 if TYPE_CHECKING:
+    from waterpark_designer.gui.lay_out_desk import LayOutDesk
     from waterpark_designer.gui.main_window import MainWindow
 
 DESK_ACTIONS = ("lay_out", "schedule", "review")
@@ -52,7 +52,7 @@ def _connect_part_actions(actions: Actions, window: "MainWindow") -> None:
     feature_menu(actions.menus["feature"], lambda kind: window.command("add_feature", kind))
 
 
-def give_keys(actions: Actions, desk: LayOutDesk) -> None:
+def give_keys(actions: Actions, desk: "LayOutDesk") -> None:
     """Keys on the selected part work in the tree or on the desk, so that they never act unseen."""
     children = Qt.ShortcutContext.WidgetWithChildrenShortcut
     within(actions.needing("tree"), desk.tree, children)
