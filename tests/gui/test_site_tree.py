@@ -1,7 +1,8 @@
 """The tree is worked with keys and clicks, and follows the project."""
 
 import pytest
-from PySide6.QtCore import QPoint, Qt
+from PySide6.QtCore import QPoint, QPointF, Qt
+from PySide6.QtGui import QDragEnterEvent, QDragMoveEvent, QDropEvent
 from PySide6.QtWidgets import QApplication, QLineEdit
 
 from waterpark_designer.gui.site_tree import EMPTY, SiteTree
@@ -116,3 +117,36 @@ def test_empty_site_says_how_to_begin(qtbot, open_project) -> None:
     below = range(40, 120)
     colours = {empty.pixelColor(x, y).name() for x in range(16, 200, 3) for y in below}
     assert len(colours) > 1, EMPTY
+
+
+def dragged(tree, node, place):
+    """Drag a row of the tree to a place in its viewport and let go, as the mouse would."""
+    mime = tree.tree_model.mimeData([tree.tree_model.index_of(node)])
+    actions, button, keys = Qt.DropAction.MoveAction, Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier
+    for event in (
+            QDragEnterEvent(place, actions, mime, button, keys), QDragMoveEvent(place, actions, mime, button, keys),
+            QDropEvent(QPointF(place), actions, mime, button, keys)):
+        event.setDropAction(actions)
+        QApplication.sendEvent(tree.viewport(), event)
+
+
+def test_body_of_water_dragged_onto_another_system(project, tree) -> None:
+    lap, river_system = project.site.systems[1].attractions[0], project.site.systems[0]
+    dragged(tree, lap.id, tree.visualRect(tree.tree_model.index_of(river_system.id)).center())
+    assert [body.name for body in project.site.systems[0].attractions] == ["Lazy river", "Lap pool"]
+    assert project.undo_stack.count() == 1
+    project.undo_stack.undo()
+    assert project.site.systems[1].attractions == (lap,)
+
+
+def test_body_of_water_dragged_to_the_empty_area(project, tree) -> None:
+    wading = project.site.systems[2].attractions[1]
+    dragged(tree, wading.id, QPoint(100, tree.viewport().height() - 4))
+    assert project.site.systems[-1].attractions == (wading,)
+
+
+def test_row_dragged_between_rows(project, tree) -> None:
+    first, last = project.site.systems[0], project.site.systems[2]
+    edge = tree.visualRect(tree.tree_model.index_of(first.id))
+    dragged(tree, last.id, QPoint(edge.center().x(), edge.top()))
+    assert project.site.systems[0].id == last.id

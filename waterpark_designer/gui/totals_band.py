@@ -16,7 +16,7 @@ from waterpark_designer.gui.theme import role
 
 TOTALS = (
     ("Water on site", "volume"), ("Recirculation", "design_flow"), ("Filter area", "filter_area"),
-    ("Peak occupancy", "peak_occupancy"), ("Chlorine capacity", "feed_capacity"), ("Start-up salt", "salt_bags"))
+    ("Peak occupancy", "peak_occupancy"), ("Chlorine feed needed", "feed_capacity"), ("Start-up salt", "salt_bags"))
 NOTHING = "—"
 STATUS_OF = operator.attrgetter("status")
 
