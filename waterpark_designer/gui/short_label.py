@@ -30,4 +30,4 @@ class ShortLabel(QLabel):
         self._shorten()
 
     def _shorten(self) -> None:
-        self.setText(self.fontMetrics().elidedText(self._whole, Qt.TextElideMode.ElideRight, self.width()))
+        self.setText(self.fontMetrics().elidedText(self._whole, Qt.TextElideMode.ElideRight, self.contentsRect().width()))
