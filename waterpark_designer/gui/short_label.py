@@ -30,4 +30,5 @@ class ShortLabel(QLabel):
         self._shorten()
 
     def _shorten(self) -> None:
-        self.setText(self.fontMetrics().elidedText(self._whole, Qt.TextElideMode.ElideRight, self.contentsRect().width()))
+        room = self.contentsRect().width()
+        self.setText(self.fontMetrics().elidedText(self._whole, Qt.TextElideMode.ElideRight, room))
