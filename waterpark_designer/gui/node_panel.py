@@ -5,7 +5,7 @@ from typing import Any
 
 from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import QFont, QShowEvent
-from PySide6.QtWidgets import QFrame, QLabel, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QScrollArea, QVBoxLayout, QWidget
 
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.gui.field_editors import GrowingText, tip, words
@@ -29,7 +29,9 @@ LEAST_WIDTH = 300
 TITLE_SCALE = 1.35
 PAUSE_BETWEEN_PAGES = 100
 """Milliseconds."""
-AT_REST = "NameField:!focus { border-color: transparent; padding-left: 0; }"
+AT_REST = "NameField:!focus { border-color: transparent; }"
+NAME_INSET = 8
+"""Pixels from the frame of the name to its text, which stands in line with everything below."""
 
 
 def plural(number: int, one: str, several: str) -> str:
@@ -53,7 +55,7 @@ def kind_line(site: Site, node: Node) -> str:
     if isinstance(node, Feature):
         return f"{escape(node.kind.label)} · {where}"
     assert isinstance(node, Zone) and isinstance(holder, Attraction)
-    return f"Zone · {escape(holder.kind_of(node).label)} · {where}"
+    return f"Zone of {where} · {escape(holder.kind_of(node).label)}"
 
 
 class NameField(GrowingText):
@@ -116,8 +118,11 @@ class NodePanel(QWidget):
         self._content.setSpacing(8)
         notes = role(QLabel("Notes"), "subheading")
         notes.setBuddy(self.notes)
-        for widget in (
-            self.name, self.name_error, self.kind, rule(), rule(), self.figures, rule(), notes, self.notes):
+        name = QHBoxLayout()
+        name.setContentsMargins(-NAME_INSET, 0, 0, 0)
+        name.addWidget(self.name)
+        self._content.addLayout(name)
+        for widget in (self.name_error, self.kind, rule(), rule(), self.figures, rule(), notes, self.notes):
             self._content.addWidget(widget)
         self._content.addStretch()
         self.area.setWidget(content)
