@@ -96,7 +96,7 @@ def _figure(entry: FigureWorking, units: UnitSystem) -> Data:
         **_number(value, kind.measure, units),
     }
     if isinstance(figure.value, Missing):
-        return {**data, "needs": figure.value.needs, "code_silent": figure.value.silent, "override": None}
+        return {**data, "needs": figure.value.needs, "code_silent": figure.value.stated_nowhere, "override": None}
     steps = [
         {"name": name, **_number(float(step), measure, units), **_working(entry, step, measure, units)}
         for name, step, measure in entry.steps_between()

@@ -67,7 +67,7 @@ def _smallest(items: Sequence[CatalogueItem], needed: float, count: int | None, 
 
 def _source_of(item: CatalogueItem) -> Source:
     known = "invented" not in item.source.lower()
-    return Source(f"Catalogue: {item.source}", Provenance.READ if known else Provenance.INVENTED)
+    return Source(f"Catalogue: {item.source}", Provenance.ENTRY if known else Provenance.INVENTED)
 
 
 def with_spare(count: Value, spare: bool) -> Value:

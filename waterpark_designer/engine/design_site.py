@@ -3,7 +3,8 @@
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 
-from waterpark_designer.engine.checks import check_body, check_system
+from waterpark_designer.engine.check_bodies import check_body
+from waterpark_designer.engine.check_systems import check_system
 from waterpark_designer.engine.context import Context
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.design_attraction import AttractionStage, SystemTerms, stage_attraction, terms_of

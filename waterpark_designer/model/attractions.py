@@ -48,6 +48,11 @@ class Attraction(Node):
     def has_spray_deck(self) -> bool:
         return any(isinstance(zone.shape, SprayDeck) for zone in self.zones)
 
+    @property
+    def kinds(self) -> tuple[AttractionKind, ...]:
+        """The kinds of water in it, each once: its own, and those of zones that differ."""
+        return tuple(dict.fromkeys(self.kind_of(zone) for zone in self.zones))
+
     def kind_of(self, zone: Zone) -> AttractionKind:
         """The kind whose limits a zone is held to."""
         return zone.kind or self.kind

@@ -77,32 +77,28 @@ def salt_from_chlorine(salt_per_chlorine: Ratio, chlorine: MassRate) -> MassRate
     return salt_per_chlorine * chlorine
 
 
-@formula("m = max(0, L − G) · u · t / p", SALT_BALANCE, lost="L", gained="G", average_use="u", season="t", purity="p")
-def make_up_salt(lost: MassRate, gained: MassRate, average_use: Share, season: Days, purity: Share) -> Mass:
-    """Salt m [kg] of purity p to add over a season t [s] against a loss L and a gain G [kg/s] of the design day.
-
-    u is the average day's use as a share of the design day's.
-    """
-    return max(0.0, lost - gained) * average_use * season / purity
+@formula("D = u · D0", ARITHMETIC, average_use="u", design_day="D0")
+def on_average_day(average_use: Share, design_day: MassRate) -> MassRate:
+    """Chlorine D [kg/s] that bathers use on an average day: a share u of the design day's D0 [kg/s]."""
+    return average_use * design_day
 
 
-@formula(
-    "m = k · D · u · t / p",
-    SALT_OF_BRINE_FED,
-    salt_per_chlorine="k",
-    chlorine="D",
-    average_use="u",
-    season="t",
-    purity="p",
-)
-def generator_salt(
-    salt_per_chlorine: Ratio, chlorine: MassRate, average_use: Share, season: Days, purity: Share
-) -> Mass:
-    """Salt m [kg] of purity p that brine-fed generators take over a season t [s], k [kg] for each kg of chlorine.
+@formula("N = u · N0", ARITHMETIC, average_use="u", design_day="N0")
+def bathers_on_average_day(average_use: Share, design_day: Bathers) -> Bathers:
+    """Bathers N on an average day of the season: a share u of the design day's N0."""
+    return average_use * design_day
 
-    D [kg/s] is the chlorine of the design day, u the average day's use as a share of it.
-    """
-    return salt_per_chlorine * chlorine * average_use * season / purity
+
+@formula("m = max(0, L − G) · t / p", SALT_BALANCE, lost="L", gained="G", season="t", purity="p")
+def make_up_salt(lost: MassRate, gained: MassRate, season: Days, purity: Share) -> Mass:
+    """Salt m [kg] of purity p to add over a season t [s] against a loss L and a gain G [kg/s]."""
+    return max(0.0, lost - gained) * season / purity
+
+
+@formula("m = k · D · t / p", SALT_OF_BRINE_FED, salt_per_chlorine="k", chlorine="D", season="t", purity="p")
+def generator_salt(salt_per_chlorine: Ratio, chlorine: MassRate, season: Days, purity: Share) -> Mass:
+    """Salt m [kg] of purity p that brine-fed generators take over a season t [s] for chlorine D [kg/s], k [kg/kg]."""
+    return salt_per_chlorine * chlorine * season / purity
 
 
 @formula("S = Sm + G / Q", SALT_BALANCE, make_up="Sm", gained="G", lost_water="Q")
