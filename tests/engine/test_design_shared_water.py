@@ -89,7 +89,6 @@ def test_water_saltier_than_its_target_is_exchanged(build, figure):
     assert figure(site, "Loop", "exchange_volume") == figure(site, "Pool", "exchange_volume")
 
 
-@pytest.mark.xfail(strict=True, reason="water in tank and pipes is left out of the exchange")
 def test_water_in_tank_and_pipes_is_exchanged_too(build, figure):
     # 25,000 gal stand beside the pool's 100,000, and all of it is too salty.
     body = build.pool(measured_salinity=5.0, target_salinity=3.0)
@@ -161,7 +160,6 @@ def test_a_season_goes_by_its_average_day(key, build, figure):
     assert figure(seasonal(build, "brine_fed", average_use=0.6), "Loop", key) == pytest.approx(0.6 * full)
 
 
-@pytest.mark.xfail(strict=True, reason="the greatest of the known parts is taken")
 def test_a_backwash_not_known_leaves_the_loss_open(build, design):
     # Georgia states no backwash rate, so how much salt water goes to waste cannot be told.
     body = build.pool(bathers_a_day=500, target_salinity=3.2)
@@ -170,7 +168,6 @@ def test_a_backwash_not_known_leaves_the_loss_open(build, design):
     assert isinstance(done.value("Loop", "saline_loss"), Missing)
 
 
-@pytest.mark.xfail(strict=True, reason="backwash is taken for a part of the bathers' use")
 def test_backwash_takes_its_salt_on_quiet_days_too(build, figure):
     def season(average_use):
         body = build.pool(bathers_a_day=1, target_salinity=3.2)

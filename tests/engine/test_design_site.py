@@ -68,7 +68,6 @@ def test_every_number_rests_on_named_sources(codes, design):
                     assert end.step.title and end.step.source.text, (figure.kind.key, path)
 
 
-@pytest.mark.xfail(strict=True, reason="depths and runs of a section are put in as bare numbers")
 def test_every_number_put_in_says_where_it_comes_from(design):
     """Only a formula's own constants may stand without an origin."""
     untold = set()
@@ -144,7 +143,6 @@ def test_what_follows_goes_by_the_override(node, key, follows, of, build, design
     assert after.value(of, follows) != before.value(of, follows)
 
 
-@pytest.mark.xfail(strict=True, reason="the greatest of the known parts is taken")
 def test_a_feed_that_a_code_asks_for_is_never_left_out(build, design):
     # 12 ppm of a flow that is not known yet: demand by bathers alone must not pass for the capacity needed.
     done = design(build.site(build.pool(bathers_a_day=500), codes=("fulton-county-ga-34-582",)))
@@ -152,7 +150,6 @@ def test_a_feed_that_a_code_asks_for_is_never_left_out(build, design):
     assert isinstance(done.value("Loop", "feed_capacity"), Missing)
 
 
-@pytest.mark.xfail(strict=True, reason="the share of a body waits for least flows though it is alone")
 def test_a_flow_settled_on_is_all_for_the_only_body(build, design):
     done = design(build.site(build.system(build.pool(), fixed_flow=FLOW.us.to_si(500))))
     assert FLOW.us.from_si(done.value("Loop", "design_flow")) == pytest.approx(500)
@@ -175,7 +172,6 @@ def test_a_lack_travels_and_names_the_figure_it_waits_for(build, design):
         assert "silent on turnover time" in value.needs
 
 
-@pytest.mark.xfail(strict=True, reason="a figure taken from its only zone waits for itself")
 def test_where_the_lack_begins_it_says_what_is_needed(build, design):
     value = design(build.site(build.pool())).sheets["Pool"].figures["longest_turnover"].value
     assert value.short.startswith("The code basis is silent on turnover time for leisure pool.")
@@ -265,7 +261,6 @@ def full_site(build):
 
 
 @pytest.mark.parametrize("factor", [2.0, 20.0])
-@pytest.mark.xfail(strict=True, reason="a feed by volume or by flow that is set by hand and governs")
 def test_any_figure_may_be_set_by_hand(factor, full_site, design):
     broken = []
     for node, sheet in design(full_site).sheets.items():
@@ -280,12 +275,7 @@ def test_any_figure_may_be_set_by_hand(factor, full_site, design):
     assert not broken
 
 
-TOO_LARGE = pytest.param(
-    1e300, marks=pytest.mark.xfail(strict=True, reason="a feed by volume or by flow that is set by hand and governs")
-)
-
-
-@pytest.mark.parametrize("value", [0.0, -1.0, TOO_LARGE])
+@pytest.mark.parametrize("value", [0.0, -1.0, 1e300])
 def test_no_override_however_absurd_breaks_the_design(value, full_site, design):
     broken = []
     for node, sheet in design(full_site).sheets.items():

@@ -181,7 +181,6 @@ def test_large_tank_of_north_carolina_by_splash_area(build, design):
     assert tank_and_flows(done)[0] == pytest.approx(9_000)
 
 
-@pytest.mark.xfail(strict=True, reason="the reserve of a large tank counts the filter pump, which the code leaves out")
 def test_large_tank_of_north_carolina_by_feature_flow(build, design):
     # On a deck of 3,000 ft² (22,500 gal) the lesser is 3 min of the features alone, without the filter pump.
     pad = build.pad(4_000, deck=3_000)
@@ -189,7 +188,6 @@ def test_large_tank_of_north_carolina_by_feature_flow(build, design):
     assert tank_and_flows(done)[0] == pytest.approx(12_000)
 
 
-@pytest.mark.xfail(strict=True, reason="the reserve counts the flow by turnover where a higher one is fixed")
 def test_tank_for_a_filter_pump_that_is_there_already(build, design):
     # The filter pump then gives its own flow, whatever the turnover asks for.
     system = build.system(build.pad(500), fixed_flow=FLOW.us.to_si(1_000))

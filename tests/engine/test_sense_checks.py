@@ -164,7 +164,6 @@ def test_an_override_shows_its_reason_and_value(build, findings):
     assert "Measured on site" in finding.remedy
 
 
-@pytest.mark.xfail(strict=True, reason="only features on the recirculation pump are weighed against its flow")
 def test_filtered_features_cannot_take_more_than_is_filtered(build, findings):
     # Sprays of filtered water by a pump of their own, 3,000 gpm, where 500 gpm pass the filters.
     sprays = build.feature("Sprays", 3_000, water=FeatureWater.FILTERED, pump=FeaturePump.OWN)

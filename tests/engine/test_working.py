@@ -91,7 +91,6 @@ def test_an_override_shows_reason_and_computed_number(build, figure):
 
 
 @pytest.mark.parametrize("reason", ["sum", "least", "greatest"])
-@pytest.mark.xfail(strict=True, reason="a reason is taken for the note of a sum")
 def test_any_reason_may_be_given(reason, build, figure):
     site = build.site(build.pool(gallons=120_000), amendments=(build.turnover(2),))
     site = set_override(site, "Loop", "design_flow", 0.1, reason)
@@ -99,12 +98,7 @@ def test_any_reason_may_be_given(reason, build, figure):
     assert (working.note, working.equation) == (reason, "")
 
 
-IN_METRIC = pytest.param(
-    SI, marks=pytest.mark.xfail(strict=True, reason="cubic metres are put into an equation for gallons")
-)
-
-
-@pytest.mark.parametrize("system", [US, IN_METRIC])
+@pytest.mark.parametrize("system", [US, SI])
 def test_an_equation_tied_to_its_units_is_filled_in_those_units(system):
     # The dilution formula holds for gpm, gal and h only: 608.7 gpm for 100,000 gal in 9 h, whatever is on the screen.
     flow = disinfection.secondary_dilution_flow(100_000 * GALLON, 9 * HOUR)

@@ -162,17 +162,18 @@ def test_names_in_the_kind_line_are_no_markup(project) -> None:
 
 
 def test_show_figure_opens_it_and_brings_it_on_screen(qtbot, panel, project) -> None:
-    panel.resize(320, 300)
+    panel.resize(320, 400)
     project.select(first(project, RecirculationSystem).id)
-    panel.show_figure("make_up_salt")
-    row = panel.figures.rows["make_up_salt"]
-    assert row.is_open and row.mark.hasFocus()
+    for key in ("make_up_salt", "volume", "filter_count"):
+        panel.show_figure(key)
+        row = panel.figures.rows[key]
 
-    def on_screen() -> bool:
-        top = row.mapTo(panel.area.viewport(), row.rect().topLeft()).y()
-        return 0 <= top < panel.area.viewport().height()
+        def on_screen(row: QWidget = row) -> bool:
+            port = panel.area.viewport()
+            top = row.mapTo(port, row.rect().topLeft()).y()
+            return row.mark.hasFocus() and top >= 0 and row.card.height() > 60 and top + row.height() <= port.height()
 
-    qtbot.waitUntil(on_screen)
+        qtbot.waitUntil(on_screen)
 
 
 def test_show_figure_opens_the_fold_of_a_minor_one(panel, project) -> None:

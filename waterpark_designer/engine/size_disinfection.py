@@ -150,7 +150,8 @@ def size_secondary(sheet: Sheet, system: RecirculationSystem, context: Context) 
     if plan.kind is SecondaryDisinfection.NONE:
         return None
     full = plan.flow is SecondaryFlow.FULL_FLOW
-    flow = sheet.record("secondary_flow", sheet["design_flow"] if full else _dilution_flow(sheet, system, context))
+    parts = [("Design flow", sheet["design_flow"]) if full else ("By dilution", _dilution_flow(sheet, system, context))]
+    flow = sheet.record("secondary_flow", total(plan.flow.label, parts, FLOW, ARITHMETIC))
     return choose(context, REACTOR_KINDS[plan.kind], "", None, 1, flow, FLOW, disinfection.reactors_needed)
 
 

@@ -115,6 +115,8 @@ class FigureRow(QWidget):
         self.card.computed_button.clicked.connect(lambda: self.computed_requested.emit(self.key))
         self._layout.addWidget(self.card)
         self.card.reopen(paths)
+        # Shown at once, not when the layout comes to it, so that whoever scrolls to the row knows its height.
+        self.card.show()
 
     def _drop_card(self) -> None:
         if self.card is not None:

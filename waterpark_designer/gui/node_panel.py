@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QScrollArea, QVBoxLay
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.gui.field_editors import GrowingText, tip, words
 from waterpark_designer.gui.field_spec import specs_of
+from waterpark_designer.gui.figure_row import FigureRow
 from waterpark_designer.gui.figures_panel import FiguresPanel
 from waterpark_designer.gui.folding import rule
 from waterpark_designer.gui.node_pages import SECTIONS, SitePage, page_for
@@ -173,11 +174,11 @@ class NodePanel(QWidget):
         """Open the working of a figure of the selected node and bring it on screen."""
         row = self.figures.open_figure(key)
         if row is not None:
-            row.mark.setFocus()
             QTimer.singleShot(0, row, lambda: self._bring_on_screen(row))
 
-    def _bring_on_screen(self, row: QWidget) -> None:
+    def _bring_on_screen(self, row: FigureRow) -> None:
         """Scroll so that the whole row is seen, or its top where it is taller than the panel."""
+        row.mark.setFocus()
         bar = self.area.verticalScrollBar()
         content = self.area.widget()
         assert content is not None
