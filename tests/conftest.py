@@ -25,9 +25,12 @@ def library() -> "Library":
     return read_library(resources_folder())
 
 
+CODE_BASIS = ("georgia-511-3-5-2024", "north-carolina-18a-2543", "cdc-mahc-2023", "common-practice")
+
+
 def make_small_site() -> Site:
     """A river with jets, a lap pool, and a splash pad that shares its water with a wading pool; invented."""
-    site = new_site().revised(name="Alder Bend", code_basis=("georgia-511-3-5-2024",))
+    site = new_site().revised(name="Alder Bend", code_basis=CODE_BASIS)
     site, river = add_attraction(site, AttractionKind.LAZY_RIVER)
     site = add_part(site, find(site, river), new_feature(FeatureKind.CURRENT_JETS, site.units))
     site, _ = add_attraction(site, AttractionKind.LAP_POOL)

@@ -132,7 +132,8 @@ class _Version(argparse.Action):
             told = version(PROGRAM)
         except PackageNotFoundError:
             told = "(not installed)"
-        parser.exit(DONE, f"{PROGRAM} {told}\n")
+        print(f"{PROGRAM} {told}")
+        parser.exit(DONE)
 
 
 def _read_design(path: Path) -> SiteDesign:

@@ -141,7 +141,10 @@ TIME_PER_DEPTH = _measure(
     "time per depth", "s/m", Unit("h/m", "hour/meter", HOUR, 2, 3), Unit("h/ft", "hour/foot", HOUR / FOOT, 2, 3)
 )
 AIR_FLOW = _measure(
-    "air flow", "m³/s", Unit("m³/h", "meter^3/hour", 1 / HOUR, 1), Unit("cfm", "foot^3/minute", FOOT**3 / MINUTE, 1)
+    "air flow",
+    "m³/s",
+    Unit("m³/h", "meter^3/hour", 1 / HOUR, 2, 3),
+    Unit("cfm", "foot^3/minute", FOOT**3 / MINUTE, 2, 3),
 )
 BATHER_LOAD = _measure("bathers per water", "1/m³", Unit("per m³", "1/meter^3", 1.0, 2, 3))
 GAS_PER_MASS = _measure(

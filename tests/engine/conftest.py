@@ -15,11 +15,11 @@ from waterpark_designer.engine.worked import Missing, Worked
 from waterpark_designer.library import Library
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.features import Feature
-from waterpark_designer.model.kinds import AttractionKind
+from waterpark_designer.model.kinds import AttractionKind, FeatureKind
 from waterpark_designer.model.site import Amendment, Site
 from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.model.zones import PlainShape, SprayDeck, Zone
-from waterpark_designer.units import FLOW, FOOT, GALLON, HOUR, MINUTE
+from waterpark_designer.units import FOOT, GALLON, HOUR, MINUTE
 
 PUBLISHED = Path(__file__).parent / "published"
 
@@ -57,10 +57,15 @@ def pool(kind: str = "leisure_pool", name: str = "Pool", *, zones: tuple[Zone, .
     return Attraction(id=name.replace(" ", "-"), name=name, kind=AttractionKind(kind), zones=zones, **fields)
 
 
+def feature(name: str = "Feature", flow: float = 0.0, kind: str = "spray_group", **fields: Any) -> Feature:
+    """A feature group with the flow of each of its devices [gpm]."""
+    return Feature(id=name.replace(" ", "-"), name=name, kind=FeatureKind(kind), flow_each=gpm(flow), **fields)
+
+
 def pad(feature_gpm: float, deck: float = 2_000.0, tank: float | None = None, **fields: Any) -> Attraction:
     """A splash pad of a deck [ft²] and sprays [gpm], with a tank [gal] or one to be sized."""
     shape = SprayDeck(area=deck * FOOT**2, tank_volume=None if tank is None else tank * GALLON)
-    sprays = Feature(id="Sprays", name="Sprays", flow_each=gpm(feature_gpm))
+    sprays = feature("Sprays", feature_gpm)
     deck_zone = Zone(id="Deck", name="Deck", shape=shape)
     return pool("splash_pad", "Pad", zones=(deck_zone,), features=(sprays,) if feature_gpm else (), **fields)
 
@@ -91,15 +96,11 @@ def gpm(flow: float) -> float:
     return flow * GALLON / MINUTE
 
 
-def gpm_of(flow: float) -> float:
-    """A flow [m³/s] in gallons a minute."""
-    return FLOW.us.from_si(flow)
-
-
 @pytest.fixture(scope="session")
 def build() -> SimpleNamespace:
-    """Builders of small sites: zone, pool, pad, system, site, limit, turnover."""
-    return SimpleNamespace(zone=zone, pool=pool, pad=pad, system=system, site=site, limit=limit, turnover=turnover)
+    """Builders of small sites: zone, pool, pad, feature, system, site, limit, turnover."""
+    builders = (zone, pool, pad, feature, system, site, limit, turnover)
+    return SimpleNamespace(**{builder.__name__: builder for builder in builders})
 
 
 @pytest.fixture(scope="session")

@@ -41,11 +41,17 @@ def window(qtbot: QtBot, monkeypatch: pytest.MonkeyPatch) -> QWidget:
     return shown
 
 
-def type_and_accept(name: str) -> None:
+def type_and_accept(name: str, then: str = "") -> None:
+    """Type a name and accept it; answer the question that follows, if one should."""
     def act() -> None:
         dialog = QApplication.activeModalWidget()
         dialog.findChild(QLineEdit).setText(name)
+        if then:
+            dialog.finished.connect(lambda: QTimer.singleShot(0, answer))
         dialog.accept()
+
+    def answer() -> None:
+        QApplication.activeModalWidget().buttons[then].click()
 
     QTimer.singleShot(0, act)
 
@@ -55,6 +61,14 @@ def test_the_save_dialog_suggests_a_name_and_gives_the_chosen_place(window: QWid
     assert ask_save_path(window, tmp_path / "Alder Bend.waterpark") == tmp_path / "Alder Bend.waterpark"
     type_and_accept("other")
     assert ask_save_path(window, tmp_path / "Alder Bend.waterpark") == tmp_path / "other.waterpark"
+
+
+@pytest.mark.parametrize("answer, chosen", [("replace", "rev. 2.1.waterpark"), ("cancel", None)])
+def test_a_file_that_the_suffix_leads_to_is_not_replaced_unasked(
+        window: QWidget, tmp_path: Path, answer: str, chosen: str | None) -> None:
+    (tmp_path / "rev. 2.1.waterpark").write_text("there", encoding="utf-8")
+    type_and_accept("rev. 2.1", then=answer)
+    assert ask_save_path(window, tmp_path / "a.waterpark") == (tmp_path / chosen if chosen else None)
 
 
 def test_giving_up_gives_no_place(window: QWidget, tmp_path: Path) -> None:
@@ -74,3 +88,12 @@ def test_the_open_dialog_gives_what_was_chosen(
     monkeypatch.setattr(file_dialogs.QFileDialog, "getOpenFileName", choose)
     assert ask_open_path(window, Path("folder")) == path
     assert "*.waterpark" in asked[-1]
+
+
+def test_another_name_can_be_chosen_instead(
+        window: QWidget, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    (tmp_path / "rev. 2.1.waterpark").write_text("there", encoding="utf-8")
+    names = iter(["rev. 2.1", "rev. 2.2"])
+    monkeypatch.setattr(file_dialogs, "_chosen_to_save", lambda _parent, _suggested: tmp_path / next(names))
+    monkeypatch.setattr(file_dialogs, "ask", lambda *_question: "another")
+    assert ask_save_path(window, tmp_path / "a.waterpark") == tmp_path / "rev. 2.2.waterpark"

@@ -3,8 +3,10 @@
 from itertools import product
 
 import pytest
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLabel, QPushButton
 
+from waterpark_designer.gui import theme
 from waterpark_designer.gui.theme import DARK, LIGHT, apply_theme, colours, role
 
 BACKGROUNDS = ("paper", "surface", "selection", "water_soft", "accent_soft")
@@ -31,10 +33,10 @@ def test_contrast_formula_gives_the_standards_extremes() -> None:
     assert contrast("#777777", "#ffffff") == pytest.approx(4.48, abs=0.005)
 
 
-@pytest.mark.parametrize("theme", [LIGHT, DARK], ids=lambda theme: theme.name)
+@pytest.mark.parametrize("of", [LIGHT, DARK], ids=lambda of: of.name)
 @pytest.mark.parametrize(("text", "background"), PAIRS)
-def test_text_can_be_read(theme, text, background) -> None:
-    assert contrast(getattr(theme, text), getattr(theme, background)) >= 4.5
+def test_text_can_be_read(of, text, background) -> None:
+    assert contrast(getattr(of, text), getattr(of, background)) >= 4.5
 
 
 @pytest.fixture
@@ -50,6 +52,19 @@ def test_choice_changes_colours_and_palette(light_again) -> None:
     apply_theme(light_again, "light")
     assert colours() is LIGHT
     assert LIGHT.ink in light_again.styleSheet()
+
+
+def test_theme_follows_the_system_where_that_is_chosen(light_again, monkeypatch) -> None:
+    monkeypatch.setattr(theme, "system_is_dark", lambda _app: True)
+    apply_theme(light_again, "system")
+    assert colours() is DARK
+    monkeypatch.setattr(theme, "system_is_dark", lambda _app: False)
+    light_again.styleHints().colorSchemeChanged.emit(Qt.ColorScheme.Light)
+    assert colours() is LIGHT
+    monkeypatch.setattr(theme, "system_is_dark", lambda _app: True)
+    apply_theme(light_again, "light")
+    light_again.styleHints().colorSchemeChanged.emit(Qt.ColorScheme.Dark)
+    assert colours() is LIGHT
 
 
 def test_role_changes_the_look_of_a_shown_widget(qtbot, light_again) -> None:

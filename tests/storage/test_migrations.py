@@ -24,7 +24,7 @@ def test_a_step_leads_from_every_version_to_the_next() -> None:
 
 
 def test_the_newest_saved_file_is_as_the_program_writes_it(full_site: Site) -> None:
-    """A change of the format without a new version shows here."""
+    """A change of the format without a new version shows here; see `write_saved.py`."""
     newest = SAVED / f"v{migrations.CURRENT}.waterpark"
     assert newest.read_bytes() == project_text(full_site)
 

@@ -106,6 +106,15 @@ class TestUnreadable:
         message = refusal(path, text.replace('"visits_per_place": 2.0', f'"visits_per_place": {"9" * 1_000_000}'))
         assert "number that cannot be read" in message and len(message) < 400
 
+    @pytest.mark.parametrize("site", [
+        {f"field_{number}": 1 for number in range(1001)}, {"name": "Many", "systems": [{}] * 1_000_001}])
+    def test_far_too_much(self, path: Path, full_site: Site, site: dict[str, Any]) -> None:
+        assert "far more than any project" in refusal(path, data_of(full_site) | {"site": site})
+
+    def test_a_long_list_of_wrong_entries_is_left_at_the_first(self, path: Path, full_site: Site) -> None:
+        message = refusal(path, data_of(full_site) | {"site": {"name": "Many", "systems": [{}] * 200_000}})
+        assert message.splitlines() == [f"“{path.name}” cannot be opened. System 1, name is missing."]
+
     @pytest.mark.parametrize("word", ["NaN", "Infinity", "-Infinity"])
     def test_words_for_numbers(self, path: Path, full_site: Site, word: str) -> None:
         text = project_text.project_text(full_site).decode()

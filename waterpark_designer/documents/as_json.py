@@ -96,7 +96,7 @@ def _figure(entry: FigureWorking, units: UnitSystem) -> Data:
         **_number(value, kind.measure, units),
     }
     if isinstance(figure.value, Missing):
-        return {**data, "needs": figure.value.needs, "code_silent": figure.value.silent, "override": None}
+        return {**data, "needs": figure.value.needs, "code_silent": figure.value.stated_nowhere, "override": None}
     steps = [
         {"name": name, **_number(float(step), measure, units), **_working(entry, step, measure, units)}
         for name, step, measure in entry.steps_between()
@@ -160,8 +160,13 @@ def _number(value: float | None, measure: Measure, units: UnitSystem) -> Data:
     """A number in the units asked for and in SI; null where there is none."""
     known = value is not None and math.isfinite(value)
     return {
-        "value": measure.shown(value, units) if known and value is not None else None,
+        "value": _plain(measure.shown(value, units)) if known and value is not None else None,
         "unit": measure.symbol(units),
         "si_value": value if known else None,
         "si_unit": measure.si,
     }
+
+
+def _plain(shown: float) -> float:
+    """A converted number without the last digits, in which conversion leaves its dust."""
+    return float(f"{shown:.12g}")

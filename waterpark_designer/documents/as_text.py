@@ -52,11 +52,12 @@ def opening_text(design: SiteDesign, units: UnitSystem) -> Iterator[str]:
 
 def _sheet_text(design: SiteDesign, place: Place, units: UnitSystem) -> Iterator[str]:
     figures = tuple(design.sheets[place.node.id].figures.values())
+    lines = dict(zip(figures, _aligned([_figure_cells(figure, units) for figure in figures]), strict=True))
     for discipline in Discipline:
-        of_discipline = [figure for figure in figures if figure.kind.discipline is discipline]
+        of_discipline = [line for figure, line in lines.items() if figure.kind.discipline is discipline]
         if of_discipline:
             yield f"{INDENT}{discipline.label}"
-            yield from _aligned([_figure_cells(figure, units) for figure in of_discipline])
+            yield from of_discipline
 
 
 def _figure_cells(figure: Figure, units: UnitSystem) -> tuple[str, str, str, str, str]:
@@ -77,7 +78,7 @@ def _computed(figure: Figure, units: UnitSystem) -> str:
 
 def _aligned(rows: list[tuple[str, str, str, str, str]]) -> Iterable[str]:
     """Columns side by side, numbers at the right of theirs."""
-    label, symbol, value, unit, _ = (max(len(row[place]) for row in rows) for place in range(5))
+    label, symbol, value, unit, _ = (max((len(row[place]) for row in rows), default=0) for place in range(5))
     for row in rows:
         line = f"{row[0]:<{label}}  {row[1]:<{symbol}}  {row[2]:>{value}} {row[3]:<{unit}}  {row[4]}"
         yield f"{INDENT * 2}{line.rstrip()}"

@@ -1,6 +1,7 @@
 """Calculation sheets: the working of every figure of every node, by node and discipline."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from waterpark_designer.documents.blocks import Heading, Paragraph
 from waterpark_designer.documents.code_basis import code_basis_sections
@@ -26,7 +27,8 @@ def calculation_sections(design: SiteDesign, system: UnitSystem) -> tuple[Sectio
     named = named_figures(design)
     sheets = tuple(_sheet(design, place, named) for place in places(design.site).values())
     introduction = Section("Calculation sheets", (Paragraph(HOW_TO_READ),))
-    return (introduction, *sheets, *code_basis_sections(design, system))
+    basis = (replace(section, landscape=True) for section in code_basis_sections(design, system))
+    return (introduction, *sheets, *basis)
 
 
 def _sheet(design: SiteDesign, place: Place, named: Named) -> Section:

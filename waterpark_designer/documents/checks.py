@@ -55,7 +55,7 @@ def _title(status: Status) -> str:
 
 
 def findings_table(design: SiteDesign, statuses: tuple[Status, ...], title: str = "Checks") -> Table:
-    """The findings of these statuses, by node in tree order."""
+    """The findings of these statuses in their order, each by node in tree order."""
     columns = (
         Column("Status", weight=1.0),
         Column("Check", weight=2.2),
@@ -68,13 +68,16 @@ def findings_table(design: SiteDesign, statuses: tuple[Status, ...], title: str 
 
 
 def _rows(design: SiteDesign, statuses: tuple[Status, ...]) -> list[Row]:
-    found, rows, node = places(design.site), list[Row](), ""
-    for finding in design.findings:
-        if finding.status in statuses:
-            if finding.node != node:
-                node = finding.node
-                rows.append(group(found[node].where, node))
-            rows.append(finding_row(finding))
+    """Each status after the other, each in tree order."""
+    found, rows = places(design.site), list[Row]()
+    for status in statuses:
+        node = ""
+        for finding in design.findings:
+            if finding.status is status:
+                if finding.node != node:
+                    node = finding.node
+                    rows.append(group(found[node].where, node))
+                rows.append(finding_row(finding))
     return rows
 
 
@@ -101,12 +104,14 @@ def status_text(status: Status) -> str:
 
 
 def value_cell(finding: Finding) -> Cell:
+    """What was checked; blank where there is nothing to compare."""
     if finding.value is None or finding.measure is None:
         return ""
     return Number(finding.value, finding.measure)
 
 
 def limit_cell(finding: Finding) -> Cell:
+    """What it was checked against, with its sense; blank where there is nothing to compare."""
     if finding.limit is None or finding.measure is None:
         return ""
     return Number(float(finding.limit), finding.measure, before=finding.sense or "against")

@@ -25,6 +25,7 @@ from waterpark_designer.sources import Provenance
 from waterpark_designer.units import COUNT, UnitSystem
 
 SILENT = "Where the code basis is silent"
+LIMITS = "Limits in use"
 AMENDMENT = Provenance.AMENDMENT
 
 
@@ -35,8 +36,8 @@ def code_basis_sections(design: SiteDesign, system: UnitSystem) -> tuple[Section
         empty="It is silent on nothing that was asked of it.",
     )
     return (
-        Section("Code basis", (order_table(design), amendments_table(design), overrides_table(design))),
-        Section("Limits in use", (limits_table(design, system),), level=2),
+        Section("Code basis", (order_table(design), amendments_table(design), overrides_table(design)), level=2),
+        Section(LIMITS, (limits_table(design, system),), level=2),
         Section(SILENT, (silent,), level=2),
     )
 
@@ -78,7 +79,9 @@ def amendments_table(design: SiteDesign) -> Table:
     return Table("Local amendments", columns, rows, empty="No local amendments.")
 
 
-def limits_table(design: SiteDesign, system: UnitSystem, provenances: Iterable[Provenance] = ()) -> Table:
+def limits_table(
+    design: SiteDesign, system: UnitSystem, provenances: Iterable[Provenance] = (), title: str = LIMITS
+) -> Table:
     """The limits that bind somewhere in this design; of some provenances only, where these are named."""
     columns = (
         Column("Limit", weight=2),
@@ -104,7 +107,7 @@ def limits_table(design: SiteDesign, system: UnitSystem, provenances: Iterable[P
         for limit in design.basis.limits
         if design.limit_uses.get(limit.key) and (not wanted or limit.provenance in wanted)
     )
-    return Table("Limits in use", columns, rows, empty="No limit is in use.")
+    return Table(title, columns, rows, empty="No limit is in use.")
 
 
 def overrides_table(design: SiteDesign) -> Table:

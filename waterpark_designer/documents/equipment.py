@@ -133,7 +133,8 @@ def reasons_table(design: SiteDesign, system: UnitSystem) -> Table:
     rows = [
         row
         for line in design.equipment
-        for row in (group(f"{line.tag}  {line.item}", line.system), *_reasons(design, line, system))
+        if (reasons := tuple(_reasons(design, line, system)))
+        for row in (group(f"{line.tag}  {line.item}", line.system), *reasons)
     ]
     columns = (
         Column("Figure", weight=2.0),

@@ -15,6 +15,7 @@ def figure_cell(design: SiteDesign, node: str, key: str) -> Cell:
 
 
 def figure_cells(design: SiteDesign, node: str, keys: tuple[str, ...]) -> tuple[Cell, ...]:
+    """Several figures of one node, in the order of their keys."""
     return tuple(figure_cell(design, node, key) for key in keys)
 
 

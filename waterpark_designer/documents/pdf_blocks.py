@@ -8,7 +8,7 @@ from waterpark_designer.documents.calculations import computed_text, equation_te
 from waterpark_designer.documents.pdf_page import Line, Run
 from waterpark_designer.documents.pdf_text import printable, width_of, wrapped
 from waterpark_designer.documents.stylesheet import TextStyle
-from waterpark_designer.documents.table import DASH
+from waterpark_designer.documents.table import DASH, Number
 from waterpark_designer.documents.workings import FigureWorking, source_text
 from waterpark_designer.engine.worked import Missing
 from waterpark_designer.engine.working import InputLine, Working, working_of
@@ -27,22 +27,29 @@ def text_lines(text: str, style: TextStyle, width: float, x: float = 0.0) -> Ite
 
 
 def paragraph_lines(paragraph: Paragraph, width: float) -> list[Line]:
+    """Running text and the gap after it."""
     return [*text_lines(paragraph.text, s.BODY, width), Line(s.GAP, ())]
 
 
 def highlight_lines(highlights: Highlights, system: UnitSystem, width: float) -> list[Line]:
     """The figures in rows of four, each under its label."""
-    lines, step = [], width / HIGHLIGHTS_ABREAST
+    lines: list[Line] = []
+    step = width / HIGHLIGHTS_ABREAST
     for start in range(0, len(highlights.figures), HIGHLIGHTS_ABREAST):
-        labels, numbers = [], []
-        for place, (label, number) in enumerate(highlights.figures[start : start + HIGHLIGHTS_ABREAST]):
-            labels.append(Run(place * step, label, s.QUIET))
-            text = number.measure.text(number.value, system) if number else DASH
-            numbers.append(Run(place * step, text, s.LARGE))
-            unit = number.measure.symbol(system) if number else ""
-            numbers.append(Run(place * step + width_of(text, s.LARGE) + 4, printable(unit, s.QUIET), s.QUIET))
-        lines += [Line(s.QUIET.leading, tuple(labels)), Line(s.LARGE.leading, tuple(numbers)), Line(s.GAP, ())]
+        row = list(enumerate(highlights.figures[start : start + HIGHLIGHTS_ABREAST]))
+        labels = tuple(Run(place * step, label, s.QUIET) for place, (label, _) in row)
+        numbers = [run for place, (_, number) in row for run in _large_number(place * step, number, system, step)]
+        lines += [Line(s.QUIET.leading, labels), Line(s.LARGE.leading, tuple(numbers)), Line(s.GAP, ())]
     return lines
+
+
+def _large_number(x: float, number: Number | None, system: UnitSystem, width: float) -> tuple[Run, Run]:
+    """A number and its unit, in the largest size that fits."""
+    text = number.measure.text(number.value, system) if number else DASH
+    unit = printable(number.measure.symbol(system), s.QUIET) if number else ""
+    room = width - width_of(unit, s.QUIET) - 2 * s.GAP
+    style = next((style for style in (s.LARGE, s.PART_TITLE) if width_of(text, style) <= room), s.SMALL_STRONG)
+    return Run(x, text, style), Run(x + width_of(text, style) + s.GAP / 2, unit, s.QUIET)
 
 
 def caution_lines(caution: Caution, width: float) -> list[Line]:

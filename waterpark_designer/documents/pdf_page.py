@@ -1,13 +1,15 @@
 """Pages: a canvas with a cursor that runs down, a header and a footer on every page, and page x of y.
 
-The number of pages is known only at the end, so every page refers to a small drawing that is made last; so does
-every line of the contents.
+The number of pages is known only at the end, so finished pages are kept and numbered then; so is the contents.
 """
 
+import functools
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
-from typing import BinaryIO
+from typing import Any, BinaryIO
 
+from reportlab import rl_config
+from reportlab.lib.colors import HexColor
 from reportlab.pdfgen.canvas import Canvas
 
 from waterpark_designer.documents import stylesheet as s
@@ -15,8 +17,11 @@ from waterpark_designer.documents.document import NOTICE, Document
 from waterpark_designer.documents.pdf_text import load_fonts, printable, width_of, wrapped
 from waterpark_designer.documents.stylesheet import TextStyle
 
-TOTAL = "pages"
-FORM_SIZE = (80.0, 14.0)
+# Streams stay binary, which every reader takes: files a fifth smaller than in printable characters.
+rl_config.useA85 = 0
+
+ASCENT = 0.78
+"""Share of a line's height that stands above its baseline."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +42,22 @@ class Line:
     runs: tuple[Run, ...]
 
 
+@dataclass(slots=True)
+class EndedPage:
+    """A page that waits for its numbers: the canvas as it was, the places on it, and what refers to other places."""
+
+    canvas: dict[str, Any]
+    number_at: float
+    bookmarks: list[tuple[int, str, int, float]]
+    references: list[tuple[int, float, float]]
+
+
+@functools.cache
+def colour(hexadecimal: str) -> HexColor:
+    """A colour of the style sheet as the canvas takes it."""
+    return HexColor(hexadecimal)
+
+
 class Pages:
     """The pages of one document, written from top to bottom."""
 
@@ -44,11 +65,16 @@ class Pages:
         load_fonts()
         self.document = document
         self.number = 0
-        self._canvas = Canvas(stream, invariant=1, pageCompression=1)
+        self._canvas = Canvas(stream, invariant=1, pageCompression=1, initialFontName=s.REGULAR)
         self._landscape = False
+        self._text: Any = None
+        self._style: TextStyle | None = None
         self._pending: list[tuple[float, Callable[[], None]]] = []
-        self._places: list[int] = []
-        self._referred: set[int] = set()
+        self._ended: list[EndedPage] = []
+        self._place_count = 0
+        self._number_at = 0.0
+        self._bookmarks: list[tuple[int, str, int, float]] = []
+        self._references: list[tuple[int, float, float]] = []
         self._describe()
         self.turn(False)
 
@@ -103,12 +129,20 @@ class Pages:
     def new_page(self) -> None:
         """End this page and begin the next with its header and footer."""
         if self.number:
-            self._canvas.showPage()
+            self._end_page()
         self.number += 1
         self._canvas.setPageSize((self.width, self._height))
+        self._text, self._style = self._canvas.beginText(), None
         self._draw_header()
         self._draw_footer()
         self.y = self._top
+
+    def _end_page(self) -> None:
+        self._canvas.drawText(self._text)
+        ended = EndedPage(dict(vars(self._canvas)), self._number_at, self._bookmarks, self._references)
+        self._ended.append(ended)
+        self._bookmarks, self._references = [], []
+        self._canvas._startPage()
 
     def skip(self, height: float) -> None:
         """Leave space, unless at the head of a page."""
@@ -118,7 +152,7 @@ class Pages:
     def line(self, line: Line) -> None:
         """Draw a line and move below it; the caller has made sure of the room."""
         for run in line.runs:
-            self.text(run, self.y - line.height * 0.78)
+            self.text(run, self.y - line.height * ASCENT)
         self.y -= line.height
 
     def lines(self, lines: Iterable[Line]) -> None:
@@ -128,58 +162,56 @@ class Pages:
             self.line(line)
 
     def text(self, run: Run, baseline: float) -> None:
-        """Draw one run on a baseline given in page coordinates."""
-        canvas, x = self._canvas, s.SIDE_MARGIN + run.x
-        canvas.setFont(run.style.font, run.style.size)
-        canvas.setFillColor(run.style.colour)
-        (canvas.drawRightString if run.right else canvas.drawString)(x, baseline, run.text)
+        """Put one run on a baseline in page coordinates; a page's text is drawn at its end, over the bands."""
+        if run.style is not self._style:
+            self._text.setFont(run.style.font, run.style.size)
+            self._text.setFillColor(colour(run.style.colour))
+            self._style = run.style
+        left = run.x - width_of(run.text, run.style) if run.right else run.x
+        self._text.setTextOrigin(s.SIDE_MARGIN + left, baseline)
+        self._text.textOut(run.text)
 
-    def rule(self, colour: str = s.RULE, thickness: float = 0.5) -> None:
+    def rule(self, shade: str = s.RULE, thickness: float = 0.5) -> None:
         """A line across at the cursor."""
-        self._canvas.setStrokeColor(colour)
+        self._canvas.setStrokeColor(colour(shade))
         self._canvas.setLineWidth(thickness)
         self._canvas.line(s.SIDE_MARGIN, self.y, s.SIDE_MARGIN + self.room_across, self.y)
 
-    def band(self, x: float, width: float, height: float, colour: str) -> None:
+    def band(self, x: float, width: float, height: float, shade: str) -> None:
         """A filled rectangle below the cursor."""
-        self._canvas.setFillColor(colour)
+        self._canvas.setFillColor(colour(shade))
         self._canvas.rect(s.SIDE_MARGIN + x, self.y - height, width, height, stroke=0, fill=1)
 
     def bookmark(self, title: str, level: int) -> None:
         """Enter the place at the cursor in the outline; places are numbered in their order from 0."""
-        key = f"place-{len(self._places)}"
-        self._canvas.bookmarkHorizontal(key, 0, self.y + s.GAP)
-        self._canvas.addOutlineEntry(title, key, level, closed=level > 0)
-        self._places.append(self.number)
+        self._bookmarks.append((self._place_count, title, level, self.y + s.GAP))
+        self._place_count += 1
 
     def refer_to_page(self, place: int, x: float, height: float) -> None:
         """The page number of a place bookmarked later, at x, with a link on the whole line above the cursor."""
-        key = f"place-{place}"
-        self._referred.add(place)
-        self._form(key, s.SIDE_MARGIN + x, self.y + height * 0.22)
+        self._references.append((place, s.SIDE_MARGIN + x, self.y + height * (1 - ASCENT)))
         area = (s.SIDE_MARGIN, self.y, s.SIDE_MARGIN + self.room_across, self.y + height)
-        self._canvas.linkRect("", key, area, relative=0, thickness=0)
-
-    def _form(self, name: str, x: float, y: float) -> None:
-        self._canvas.saveState()
-        self._canvas.translate(x, y)
-        self._canvas.doForm(name)
-        self._canvas.restoreState()
+        self._canvas.linkRect("", _key(place), area, relative=0, thickness=0)
 
     def finish(self) -> None:
         """Write the numbers that were not known before, and the file."""
-        self._canvas.showPage()
-        self._define_form(TOTAL, self.number, s.SMALL_STRONG)
-        for place in sorted(self._referred):
-            self._define_form(f"place-{place}", self._places[place], s.BODY)
+        self._end_page()
+        page_of = {place: number for number, page in enumerate(self._ended, 1) for place, *_ in page.bookmarks}
+        for number, page in enumerate(self._ended, 1):
+            vars(self._canvas).update(page.canvas)
+            self._write(f"Page {number} of {len(self._ended)}", s.SMALL_STRONG, s.SIDE_MARGIN, page.number_at)
+            for place, x, y in page.references:
+                self._write(str(page_of[place]), s.BODY, x, y)
+            for place, title, level, y in page.bookmarks:
+                self._canvas.bookmarkHorizontal(_key(place), 0, y)
+                self._canvas.addOutlineEntry(title, _key(place), level, closed=level > 0)
+            self._canvas.showPage()
         self._canvas.save()
 
-    def _define_form(self, name: str, number: int, style: TextStyle) -> None:
-        self._canvas.beginForm(name, -1, -4, *FORM_SIZE)
+    def _write(self, text: str, style: TextStyle, x: float, y: float) -> None:
         self._canvas.setFont(style.font, style.size)
-        self._canvas.setFillColor(style.colour)
-        self._canvas.drawString(0, 0, str(number))
-        self._canvas.endForm()
+        self._canvas.setFillColor(colour(style.colour))
+        self._canvas.drawString(x, y, text)
 
     def _header_lines(self) -> list[Line]:
         particulars = self.document.particulars
@@ -216,13 +248,15 @@ class Pages:
         self.y = self._bottom - s.GAP
         self.rule()
         self.y -= s.GAP * 0.5
-        page = f"Page {self.number} of "
-        self._form(TOTAL, s.SIDE_MARGIN + width_of(page, s.SMALL_STRONG), self.y - s.SMALL.leading * 0.78)
-        notice = Run(self.room_across, NOTICE, s.SMALL_STRONG, right=True)
-        self.line(Line(s.SMALL.leading, (Run(0, page, s.SMALL_STRONG), notice)))
+        self._number_at = self.y - s.SMALL.leading * ASCENT
+        self.line(Line(s.SMALL.leading, (Run(self.room_across, NOTICE, s.SMALL_STRONG, right=True),)))
         for text in self._footer:
             self.line(Line(s.SMALL.leading, (Run(0, text, s.SMALL),)))
 
 
 def _height(lines: Iterable[Line]) -> float:
     return sum(line.height for line in lines)
+
+
+def _key(place: int) -> str:
+    return f"place-{place}"

@@ -15,6 +15,10 @@ PADDING = 9.0
 INSET = 2.0
 ROW_GAP = 5.0
 WIDEST_WORD = 110.0
+SHORT = 0.4
+"""Share of a page up to which a table is kept in one piece."""
+MOST_ROWS_TOGETHER = 12
+FEWEST_ROWS = 4
 CONTINUED = " (continued)"
 
 
@@ -48,7 +52,7 @@ class TableOnPaper:
 
     def draw(self, ticker: Ticker) -> None:
         """Draw all rows; the heading stands above the first and at the head of every further page."""
-        self._pages.need(self._header_height + self._chain_height(0))
+        self._pages.need(self._header_height + self._height_to_begin())
         self._draw_header()
         group = ""
         for number, row in enumerate(self._table.rows):
@@ -57,6 +61,14 @@ class TableOnPaper:
                 group = self._texts[number][0]
             ticker.tick()
         self._pages.skip(s.GAP)
+
+    def _height_to_begin(self) -> float:
+        """Room without which the table begins on the next page: all of it where it is short, else its first rows."""
+        rows = range(min(len(self._table.rows), MOST_ROWS_TOGETHER))
+        whole = sum(self._broken_into_lines(number).height for number in rows)
+        if len(self._table.rows) <= MOST_ROWS_TOGETHER and whole < self._pages.full_height * SHORT:
+            return whole
+        return sum(self._broken_into_lines(number).height for number in rows[:FEWEST_ROWS])
 
     def _chain_height(self, number: int) -> float:
         """Height of a row and of those that stay with it: what follows a group heading, a total that follows."""

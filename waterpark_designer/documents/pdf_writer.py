@@ -21,6 +21,7 @@ from waterpark_designer.documents.stylesheet import TextStyle
 from waterpark_designer.documents.table import Table
 
 PARTICULARS_AT = 96.0
+FEW_LINES = 4
 
 
 def write_pdf(document: Document, stream: BinaryIO, progress: Progress | None = None) -> None:
@@ -79,11 +80,14 @@ class _PdfWriter:
             self._pages.new_page()
         style = s.SECTION_TITLE if section.level == 1 else s.PART_TITLE
         self._hold_title(section.title, style, section.level - 1)
-        for block in section.blocks:
-            self._block(block, section)
+        for block, following in zip(section.blocks, (*section.blocks[1:], None), strict=True):
+            self._block(block, following, section)
 
     def _hold_title(self, title: str, style: TextStyle, level: int) -> None:
         lines = [Line(s.GAP, ()), *text_lines(title, style, self._pages.room_across), Line(s.GAP / 2, ())]
+        if title == self._document.title:
+            # It stands at the head of the first page already.
+            lines = []
         self._pages.hold(sum(line.height for line in lines), partial(self._draw_title, title, lines, level))
 
     def _draw_title(self, title: str, lines: list[Line], level: int) -> None:
@@ -91,16 +95,16 @@ class _PdfWriter:
         for line in lines:
             self._pages.line(line)
 
-    def _block(self, block: Block, section: Section) -> None:
+    def _block(self, block: Block, following: Block | None, section: Section) -> None:
         width = self._pages.room_across
         if isinstance(block, Table):
             self._table(block, section)
             return
         if isinstance(block, Heading):
             lines = [Line(s.GAP / 2, ()), *text_lines(block.text, s.HEADING, width)]
-            self._pages.hold(sum(line.height for line in lines), partial(self._draw_lines, lines))
+            self._hold(lines)
         elif isinstance(block, Paragraph):
-            self._pages.lines(paragraph_lines(block, width))
+            self._paragraph(paragraph_lines(block, width), isinstance(following, Table | Heading))
         elif isinstance(block, Highlights):
             self._together(highlight_lines(block, self._system, width))
         elif isinstance(block, Caution):
@@ -108,6 +112,16 @@ class _PdfWriter:
         else:
             self._together(working_lines(block, self._system, width))
         self._ticker.tick()
+
+    def _paragraph(self, lines: list[Line], leads_on: bool) -> None:
+        """Running text; a few lines that lead on to a table stay with it."""
+        if leads_on and len(lines) <= FEW_LINES:
+            self._hold(lines)
+        else:
+            self._pages.lines(lines)
+
+    def _hold(self, lines: list[Line]) -> None:
+        self._pages.hold(sum(line.height for line in lines), partial(self._draw_lines, lines))
 
     def _draw_lines(self, lines: list[Line]) -> None:
         for line in lines:
@@ -129,7 +143,7 @@ class _PdfWriter:
         else:
             self._pages.lines(text_lines(table.empty, s.QUIET, width))
         for note in table.notes:
-            self._pages.lines(text_lines(note, s.SMALL, width))
+            self._together(list(text_lines(note, s.SMALL, width)))
         self._pages.skip(s.GAP)
         self._ticker.tick()
 

@@ -136,8 +136,8 @@ CONFINED = (
 SALT_CAUTIONS = (
     Caution(
         "Bags are heavy",
-        "A bag of 40 lb (18 kg) is near what one person should lift under good conditions, about 50 lb (23 kg), and "
-        "many bags tire sooner than one. Bring pallets to the water's edge, use lifting aids and two people.",
+        "Under good conditions about 50 lb (23 kg) is the most that one person should lift, and many bags tire sooner "
+        "than one. Bring pallets to the water's edge, use lifting aids, and lift heavier bags with two people.",
         Source("NIOSH lifting equation, load constant of 51 lb (23 kg)", MEMORY),
     ),
     Caution(

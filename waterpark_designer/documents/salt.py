@@ -9,11 +9,14 @@ from waterpark_designer.documents.table import Cell, Column, Number, Row, RowKin
 from waterpark_designer.documents.tree import places
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.figure_kinds import FIGURE_KINDS
+from waterpark_designer.engine.sheet import Figure
+from waterpark_designer.engine.worked import Worked
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.systems import RecirculationSystem
-from waterpark_designer.units import MASS, SALINITY, UnitSystem
+from waterpark_designer.units import BAGS, MASS, SALINITY, VOLUME, UnitSystem
 
 START_UP = ("salt_mass", "salt_bags", "salt_pallets", "exchange_volume")
+TANKS = "Surge tank and pipes"
 SEASON = ("saline_loss", "salt_from_chlorine", "make_up_salt", "generator_salt", "make_up_bags", "lasting_salinity")
 
 
@@ -40,9 +43,14 @@ def start_up_table(design: SiteDesign, system: UnitSystem) -> Table:
         Column("Notes", weight=0.6),
     )
     notes, grounds = Notes(system), Grounds(design)
-    rows = [row for one in design.site.systems for row in _system_rows(design, one, notes, grounds)]
+    rows = [row for one in design.site.systems for row in _system_rows(design, one, system, notes, grounds)]
     rows.append(_row(design, design.site.id, "Site", notes, grounds, RowKind.TOTAL))
-    return Table("Start-up salt", columns, tuple(rows), notes=(*notes.lines, *_needs(design, START_UP)))
+    return Table(
+        "Start-up salt",
+        columns,
+        tuple(rows),
+        notes=(*_of_tanks(design, system), *notes.lines, *_needs(design, START_UP)),
+    )
 
 
 def season_table(design: SiteDesign, system: UnitSystem) -> Table:
@@ -68,6 +76,13 @@ def season_table(design: SiteDesign, system: UnitSystem) -> Table:
     return Table("Salt for a season", columns, tuple(rows), notes=(told, *notes.lines, *_needs(design, SEASON)))
 
 
+def _of_tanks(design: SiteDesign, system: UnitSystem) -> tuple[str, ...]:
+    """What the volumes of a system leave out, where its salt counts it."""
+    if not any(_tank_row(design, one, system) for one in design.site.systems):
+        return ()
+    return ("Volumes of systems and site are those of their bodies of water; salt and bags count tanks and pipes too.",)
+
+
 def _figure_column(key: str, heading: str) -> Column:
     return Column(heading, FIGURE_KINDS[key].measure)
 
@@ -81,10 +96,31 @@ def _how_bought(design: SiteDesign, system: UnitSystem) -> str:
     )
 
 
-def _system_rows(design: SiteDesign, system: RecirculationSystem, notes: Notes, grounds: Grounds) -> list[Row]:
-    bodies = [_body_row(design, body, notes, grounds) for body in system.attractions]
-    total = _row(design, system.id, "Together, with pipes and tanks", notes, grounds, RowKind.TOTAL)
-    return [group(system.name, system.id), *bodies, total]
+def _system_rows(
+    design: SiteDesign, one: RecirculationSystem, system: UnitSystem, notes: Notes, grounds: Grounds
+) -> list[Row]:
+    bodies = [_body_row(design, body, notes, grounds) for body in one.attractions]
+    total = _row(design, one.id, "Together", notes, grounds, RowKind.TOTAL)
+    return [group(one.name, one.id), *bodies, *_tank_row(design, one, system), total]
+
+
+def _tank_row(design: SiteDesign, one: RecirculationSystem, system: UnitSystem) -> tuple[Row, ...]:
+    """Salt of the water in surge tank and pipes: what a system's salt has besides that of its bodies."""
+    figures = design.sheets[one.id].figures
+    mass, bags = (_besides_bodies(figures.get(key), one) for key in ("salt_mass", "salt_bags"))
+    if mass is None or bags is None:
+        return ()
+    # Its water stands beside its name, since the volumes below are those of the bodies alone.
+    title = f"{TANKS}, {VOLUME.phrase(one.surge_volume + one.piping_volume, system)}"
+    return (Row((title, "", "", "", Number(mass, MASS), Number(bags, BAGS), "", "", ""), node=one.id),)
+
+
+def _besides_bodies(figure: Figure | None, system: RecirculationSystem) -> float | None:
+    """The part of a system's total that follows those of its bodies; None where there is none or it is set by hand."""
+    if figure is None or figure.override or not isinstance(figure.value, Worked):
+        return None
+    parts = figure.value.step.parts[len(system.attractions) :]
+    return float(parts[0][1]) if parts else None
 
 
 def _body_row(design: SiteDesign, body: Attraction, notes: Notes, grounds: Grounds) -> Row:

@@ -58,6 +58,7 @@ HIGHLIGHTS = {
     "filter_area": "Filter area",
     "salt_bags": "Salt on opening day",
 }
+CONFIRM = "Limits in use that are to be confirmed"
 TO_CONFIRM = (Provenance.MEMORY, Provenance.SECONDARY)
 LOOK_AT = "Checks to look at"
 TO_LOOK_AT = (Status.NOT_MET, Status.CAUTION, Status.UNKNOWN)
@@ -65,9 +66,9 @@ TO_LOOK_AT = (Status.NOT_MET, Status.CAUTION, Status.UNKNOWN)
 
 def summary_sections(design: SiteDesign, system: UnitSystem) -> tuple[Section, ...]:
     """The site for whoever reads one document only."""
-    confirm = limits_table(design, system, TO_CONFIRM)
+    confirm = limits_table(design, system, TO_CONFIRM, CONFIRM)
     return (
-        Section("The site at a glance", (Paragraph(opening(design)), highlights(design))),
+        Section("Site summary", (Paragraph(opening(design)), highlights(design))),
         Section("Bodies of water", (bodies_table(design, system),), level=2),
         Section("Recirculation systems", (systems_table(design, system),), level=2),
         Section(LOOK_AT, (Paragraph(tally_text(design)), *_open_findings(design)), level=2),
@@ -77,7 +78,7 @@ def summary_sections(design: SiteDesign, system: UnitSystem) -> tuple[Section, .
             (order_table(design), amendments_table(design), overrides_table(design)),
             level=2,
         ),
-        *((Section("Limits in use that are to be confirmed", (confirm,), level=2),) if confirm.rows else ()),
+        *((Section(CONFIRM, (confirm,), level=2),) if confirm.rows else ()),
     )
 
 

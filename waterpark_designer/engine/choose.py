@@ -7,7 +7,7 @@ from typing import Any
 from waterpark_designer.engine.context import Context
 from waterpark_designer.engine.worked import YOUR_ENTRY, Missing, Step, Value, Worked, leaf
 from waterpark_designer.model.catalogue import CatalogueItem, ItemKind
-from waterpark_designer.sources import Provenance, Source
+from waterpark_designer.sources import ARITHMETIC, Provenance, Source
 from waterpark_designer.units import COUNT, Measure
 
 MOST_UNITS = 8
@@ -67,4 +67,11 @@ def _smallest(items: Sequence[CatalogueItem], needed: float, count: int | None, 
 
 def _source_of(item: CatalogueItem) -> Source:
     known = "invented" not in item.source.lower()
-    return Source(f"Catalogue: {item.source}", Provenance.READ if known else Provenance.INVENTED)
+    return Source(f"Catalogue: {item.source}", Provenance.ENTRY if known else Provenance.INVENTED)
+
+
+def with_spare(count: Value, spare: bool) -> Value:
+    """The number installed: those in duty, and a spare where the plan has one."""
+    if isinstance(count, Missing) or not spare:
+        return count
+    return Worked(count + 1, Step("Number installed, with a spare", ARITHMETIC, parts=(("In duty", count),)))

@@ -1,15 +1,15 @@
 """What every part of a design draws on: the code basis, the catalogue and the site's own terms."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from waterpark_designer.engine.sheet import Sheet
-from waterpark_designer.engine.worked import Missing, Step, Value, Worked
+from waterpark_designer.engine.worked import Missing, Step, Value, Worked, greatest, least
 from waterpark_designer.model.catalogue import CatalogueItem, ItemKind
 from waterpark_designer.model.kinds import AttractionKind
 from waterpark_designer.model.site import Site
-from waterpark_designer.rules.limit_kinds import LIMIT_KINDS
+from waterpark_designer.rules.limit_kinds import LIMIT_KINDS, Sense
 from waterpark_designer.rules.rule_set import CodeBasis, Fact, Limit
-
+from waterpark_designer.sources import ARITHMETIC
 
 MAY_BE_UNKNOWN = ("depth", "area", "volume", "volume_per_bather")
 
@@ -59,16 +59,36 @@ class Context:
         sheet.limits.add(found.key)
         return self._leaf(found)
 
-    def _silence(
-        self, quantity: str, kind: AttractionKind | None, facts: Mapping[str, Fact], for_whom: str
-    ) -> Missing:
+    def strictest(
+        self,
+        sheet: Sheet,
+        quantity: str,
+        kinds: Iterable[AttractionKind],
+        facts: Mapping[str, Fact],
+        where: str = "this system",
+    ) -> Value:
+        """The strictest of the limits for several kinds of water that share equipment.
+
+        Kinds on which the code is silent do not count; Missing where it is silent on all.
+        """
+        found = {kind.label: self.limit(sheet, quantity, kind, facts, where) for kind in sorted(kinds)}
+        stated = {float(value): value for value in found.values() if isinstance(value, Worked)}
+        if len(stated) == 1 and all(isinstance(value, Worked) or value.stated_nowhere for value in found.values()):
+            return next(iter(stated.values()))
+        kind = LIMIT_KINDS[quantity]
+        choose = least if kind.sense is Sense.AT_MOST else greatest
+        return choose(kind.label, list(found.items()), kind.measure, ARITHMETIC)
+
+    def _silence(self, quantity: str, kind: AttractionKind | None, facts: Mapping[str, Fact], for_whom: str) -> Missing:
         """What is missing where no limit holds: a fact that the limits ask for, or a code that says something."""
         key = (quantity, kind, for_whom, *(name for name in MAY_BE_UNKNOWN if name in facts))
         if key not in self._silences:
             label = LIMIT_KINDS[quantity].label.lower()
             wanted = self.basis.facts_wanted(quantity, kind, facts)
             self._silences[key] = (
-                Missing(f"The code basis limits {label} for {for_whom} by {' and '.join(wanted)}, which is not known yet.")
+                Missing(
+                    f"The code basis limits {label} for {for_whom} by {' and '.join(wanted)}, which is not known yet."
+                )
                 if wanted
                 else Missing(
                     f"The code basis is silent on {label} for {for_whom}. "

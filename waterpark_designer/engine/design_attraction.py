@@ -13,12 +13,13 @@ from waterpark_designer.engine.design_zone import (
 from waterpark_designer.engine.figure_kinds import FIGURE_KINDS
 from waterpark_designer.engine.formulas import geometry, turnover
 from waterpark_designer.engine.sheet import Sheet
-from waterpark_designer.engine.worked import Missing, Value, Worked, given, greatest, leaf, least, total
+from waterpark_designer.engine.size_tank import size_tank, spray_decks
+from waterpark_designer.engine.worked import YOUR_ENTRY, Missing, Value, Worked, given, greatest, leaf, least, total
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.features import Feature
 from waterpark_designer.model.kinds import FeatureKind, FeaturePump, FeatureWater, ZoneCombination
 from waterpark_designer.model.systems import RecirculationSystem
-from waterpark_designer.model.zones import SprayDeck, Zone
+from waterpark_designer.model.zones import Zone
 from waterpark_designer.rules.rule_set import Fact
 from waterpark_designer.sources import ARITHMETIC, GEOMETRY, TURNOVER_SHORTEST, TURNOVER_SUM, TURNOVER_WEIGHTED
 from waterpark_designer.units import AREA, BATHERS, FLOW, HOURS, LENGTH, VOLUME, VOLUME_TIME, Measure
@@ -35,11 +36,12 @@ class AttractionStage:
 
 @dataclass(frozen=True, slots=True)
 class SystemTerms:
-    """What an attraction's first stage takes from its system."""
+    """What an attraction's first stage takes from its system; `fixed_flow` where it is this attraction's alone."""
 
     combination: ZoneCombination
     margin: float
     facts: tuple[tuple[str, Fact], ...]
+    fixed_flow: float | None
 
 
 def terms_of(system: RecirculationSystem) -> SystemTerms:
@@ -52,7 +54,8 @@ def terms_of(system: RecirculationSystem) -> SystemTerms:
         ("continuous_feed", plan.continuous_feed),
         ("pressure_vessel", plan.pressure_vessel),
     )
-    return SystemTerms(system.combination, system.design_margin, facts)
+    alone = len(system.attractions) == 1
+    return SystemTerms(system.combination, system.design_margin, facts, system.fixed_flow if alone else None)
 
 
 def stage_attraction(attraction: Attraction, terms: SystemTerms, context: Context) -> AttractionStage:
@@ -97,53 +100,28 @@ def _feature_flows(sheet: Sheet, attraction: Attraction, features: list[Sheet]) 
 
 
 def _draw_up(zone: Zone, sheet: Sheet, attraction: Attraction, terms: SystemTerms, context: Context) -> Sheet:
-    """A zone's geometry; a spray deck's tank is sized first, on the attraction's sheet."""
-    if not isinstance(zone.shape, SprayDeck):
+    """A zone's geometry; the tank is sized with the first spray deck, and others drain to it."""
+    decks = spray_decks(attraction)
+    if zone not in decks:
         return draw_up_zone(zone, Missing(""))
-    kind = attraction.kind_of(zone)
+    if zone is not decks[0]:
+        return draw_up_zone(zone, leaf(0.0, f"Drains to the tank of {decks[0].name}", YOUR_ENTRY, measure=VOLUME))
     trial = Sheet(zone)
-    facts: dict[str, Fact] = dict(terms.facts) | zone_facts(trial, attraction, Missing(""))
-    time = longest_turnover(trial, kind, facts | {"area": zone.shape.area}, context)
-    flow = sheet["feature_flow"] if attraction.features else leaf(0.0, "Feature flow, none", ARITHMETIC, measure=FLOW)
-    needed = sheet.record("least_tank_volume", _least_tank(sheet, zone, attraction, flow, time, terms, context))
-    given_volume = given(zone.shape, "tank_volume")
-    tank = sheet.record("tank_volume", needed if isinstance(given_volume, Missing) else given_volume)
-    return draw_up_zone(zone, tank)
-
-
-def _least_tank(
-    sheet: Sheet, zone: Zone, attraction: Attraction, flow: Value, time: Value, terms: SystemTerms, context: Context
-) -> Value:
-    """The greater of a fixed least and the reserve for pumps; a large tank may go by splash area instead."""
-    kind = attraction.kind_of(zone)
-    fixed = context.limit(sheet, "tank_least_volume", kind, {})
-    reserve_time = context.limit(sheet, "tank_feature_time", kind, {})
-    reserve = _reserve(reserve_time, flow, time, terms.margin)
-    large = context.limit(sheet, "tank_large_volume", kind, {})
-    per_area = context.limit(sheet, "tank_volume_per_area", kind, {})
-    if isinstance(reserve, Worked) and isinstance(large, Worked) and reserve > large:
-        by_area = turnover.tank_volume_by_area(given(zone.shape, "area"), per_area)
-        reserve = least(
-            "Reserve of a large tank", [("By time", reserve), ("By splash area", by_area)], VOLUME, ARITHMETIC
-        )
-    return greatest("Least holding tank volume", [("Fixed", fixed), ("Reserve", reserve)], VOLUME, ARITHMETIC)
-
-
-def _reserve(reserve_time: Value, flow: Value, time: Value, margin: float) -> Value:
-    if isinstance(reserve_time, Worked) and isinstance(time, Worked) and reserve_time * (1 + margin) >= time:
-        return Missing(
-            "The tank's reserve time is as long as its turnover time, so no tank would do. Amend one of them."
-        )
-    return turnover.tank_volume_by_reserve(reserve_time, flow, time, leaf(margin, "Design margin", ARITHMETIC))
+    facts = dict(terms.facts) | zone_facts(trial, attraction, Missing("")) | {"area": zone.shape.area}  # type: ignore[union-attr]
+    time = trial.record("longest_turnover", longest_turnover(trial, attraction.kind_of(zone), facts, context))
+    return draw_up_zone(zone, size_tank(sheet, attraction, time, terms.margin, terms.fixed_flow, context))
 
 
 def _geometry(sheet: Sheet, zones: list[Sheet]) -> None:
     area = sheet.record("surface_area", _sum(zones, "surface_area", "Surface area", AREA))
     volume = sheet.record("volume", _sum(zones, "volume", "Volume", VOLUME))
     sheet.record("perimeter", _sum(zones, "perimeter", "Edges of the zones", LENGTH))
-    if any("greatest_depth" in zone.figures for zone in zones):
-        depths = [(zone.node.name, zone["greatest_depth"]) for zone in zones if "greatest_depth" in zone.figures]
+    wet = [zone for zone in zones if "greatest_depth" in zone.figures]
+    if wet:
+        depths = [(zone.node.name, zone["greatest_depth"]) for zone in wet]
         sheet.record("greatest_depth", greatest("Greatest depth", depths, LENGTH, GEOMETRY))
+        if len(wet) < len(zones):
+            area, volume = _sum(wet, "surface_area", "Surface area", AREA), _sum(wet, "volume", "Volume", VOLUME)
         sheet.work("mean_depth", geometry.mean_depth, volume, area)
 
 
@@ -192,10 +170,10 @@ def _turnover(sheet: Sheet, zones: list[Sheet], terms: SystemTerms) -> None:
 def _combined(sheet: Sheet, zones: list[Sheet], combination: ZoneCombination) -> Value:
     if len(zones) == 1:
         return zones[0]["longest_turnover"]
+    for zone in sorted(zones, key=lambda zone: "longest_turnover" not in zone.figures):
+        if isinstance(zone["longest_turnover"], Missing):
+            return zone["longest_turnover"]
     times = [(zone.node.name, zone["longest_turnover"]) for zone in zones]
-    for _, value in times:
-        if isinstance(value, Missing):
-            return value
     if combination is ZoneCombination.SHORTEST:
         return least("Shortest time of the zones", times, HOURS, TURNOVER_SHORTEST)
     if combination is ZoneCombination.SUM:
@@ -219,10 +197,11 @@ def _flow_by_load(
     if isinstance(floor, Worked):
         flow = greatest("Flow by surface and load", [("By load", flow), ("At least", floor)], FLOW, ARITHMETIC)
     flow = sheet.record("least_flow_by_load", flow)
+    added = [(feature.name, _surcharge(feature, attraction, facts, sheet, context)) for feature in attraction.features]
     surcharges = [
-        (feature.name, value)
-        for feature in attraction.features
-        if isinstance(value := _surcharge(feature, attraction, facts, sheet, context), Worked)
+        (name, flow)
+        for name, flow in added
+        if flow is not None and not (isinstance(flow, Missing) and flow.stated_nowhere)
     ]
     if surcharges:
         sheet.record("feature_surcharge", total("Flow added for features", surcharges, FLOW, ARITHMETIC))
@@ -230,19 +209,20 @@ def _flow_by_load(
 
 def _surcharge(
     feature: Feature, attraction: Attraction, facts: dict[str, Fact], sheet: Sheet, context: Context
-) -> Value:
-    """Treated flow that the code adds for one feature group; Missing where it adds none."""
-    kind = attraction.kind
+) -> Value | None:
+    """Treated flow that the code adds for one feature group; None for features of which codes ask nothing."""
     if feature.kind is FeatureKind.SLIDE:
-        each = context.limit(sheet, "surcharge_slide", kind, facts | {"start_height": feature.start_height})
-        return turnover.flow_of_several(given(feature, "count"), each)
-    if feature.large_area:
-        each = context.limit(sheet, "surcharge_large_area", kind, facts)
-        return turnover.flow_of_several(given(feature, "count"), each)
-    if feature.user_places:
-        each = context.limit(sheet, "surcharge_per_place", kind, facts)
-        return turnover.flow_of_several(given(feature, "user_places"), each)
-    return Missing("No surcharge.")
+        if feature.start_height is not None:
+            facts = facts | {"start_height": feature.start_height}
+        quantity, number = "surcharge_slide", given(feature, "count")
+    elif feature.large_area:
+        quantity, number = "surcharge_large_area", given(feature, "count")
+    elif feature.user_places:
+        quantity, number = "surcharge_per_place", given(feature, "user_places")
+    else:
+        return None
+    each = context.limit(sheet, quantity, attraction.kind, facts, f"“{feature.name}”")
+    return turnover.flow_of_several(number, each)
 
 
 def _least_flow(sheet: Sheet) -> None:

@@ -1,9 +1,10 @@
 """The design of a whole site, keeping what an edit did not touch."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 
-from waterpark_designer.engine.checks import check_body, check_system
+from waterpark_designer.engine.check_bodies import check_body
+from waterpark_designer.engine.check_systems import check_system
 from waterpark_designer.engine.context import Context
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.design_attraction import AttractionStage, SystemTerms, stage_attraction, terms_of
@@ -11,11 +12,11 @@ from waterpark_designer.engine.design_system import SizedSystem, size_system
 from waterpark_designer.engine.draw_up_schedule import equipment_of
 from waterpark_designer.engine.figure_kinds import FIGURE_KINDS
 from waterpark_designer.engine.findings import Finding
-from waterpark_designer.engine.formulas import turnover
+from waterpark_designer.engine.formulas import salt, turnover
 from waterpark_designer.engine.schedule import ScheduleLine
 from waterpark_designer.engine.sense_checks import sense_check_site, sense_check_system
 from waterpark_designer.engine.sheet import Sheet
-from waterpark_designer.engine.worked import Missing, total
+from waterpark_designer.engine.worked import Missing, Value, given, total
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.catalogue import CatalogueItem
 from waterpark_designer.model.site import Site
@@ -44,7 +45,6 @@ SITE_TOTALS = (
     "secondary_flow",
     "salt_mass",
     "salt_bags",
-    "salt_pallets",
     "exchange_volume",
     "saline_loss",
     "generator_salt",
@@ -56,23 +56,33 @@ NO_SYSTEMS = Missing("Add a body of water to the site.")
 
 @dataclass(frozen=True, slots=True)
 class _Part:
-    """The finished design of one system, as long as it and its number stay the same."""
+    """The finished design of one system, as long as it and its number stay the same.
+
+    `stages` are the first stages of its bodies by id, `totals` its figures that add up on the site, each with its name.
+    """
 
     system: RecirculationSystem
     number: int
+    stages: Mapping[str, tuple[AttractionStage, SystemTerms]]
     sheets: Mapping[str, Sheet]
-    sheet: Sheet
+    totals: Mapping[str, tuple[str, Value]]
     findings: tuple[Finding, ...]
     equipment: tuple[ScheduleLine, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class _Kept:
-    """What the next design may keep."""
+    """What the next design may keep: the parts, under the terms they were designed in."""
 
     context: Context
     parts: Mapping[str, _Part]
-    stages: Mapping[str, tuple[AttractionStage, SystemTerms]]
+
+    def stage(self, body: Attraction, system: RecirculationSystem) -> tuple[AttractionStage, SystemTerms] | None:
+        """The first stage of a body as it was kept; most are still on the system where they were."""
+        likely = self.parts.get(system.id)
+        if likely is not None and body.id in likely.stages:
+            return likely.stages[body.id]
+        return next((part.stages[body.id] for part in self.parts.values() if body.id in part.stages), None)
 
 
 def design_site(
@@ -82,24 +92,19 @@ def design_site(
 
     `previous` may be any earlier design; systems and bodies of water that are the same objects are not worked again.
     """
-    context = Context(site, basis, catalogue)
-    kept = _usable(previous, context)
-    parts: dict[str, _Part] = {}
-    stages: dict[str, tuple[AttractionStage, SystemTerms]] = {}
-    sheets: dict[str, Sheet] = {}
-    for number, system in enumerate(site.systems, 1):
-        part = _part(system, number, kept, stages)
-        parts[system.id] = part
+    kept = _usable(previous, Context(site, basis, catalogue))
+    parts = {system.id: _part(system, number, kept) for number, system in enumerate(site.systems, 1)}
+    sheet = _site_sheet(site, parts.values(), kept.context)
+    sheets = {site.id: sheet}
+    for part in parts.values():
         sheets.update(part.sheets)
-    sheet = _site_sheet(site, list(parts.values()), kept.context)
-    sheets[site.id] = sheet
     return SiteDesign(
         site=site,
         basis=basis,
         sheets=sheets,
         findings=(*sheet.findings, *(finding for part in parts.values() for finding in part.findings)),
         equipment=tuple(line for part in parts.values() for line in part.equipment),
-        kept=_Kept(kept.context, parts, stages),
+        kept=_Kept(kept.context, parts),
     )
 
 
@@ -107,59 +112,61 @@ def _usable(previous: SiteDesign | None, context: Context) -> _Kept:
     """What can be kept of an earlier design: nothing, where the site's own terms have changed."""
     if previous is not None and isinstance(previous.kept, _Kept) and previous.kept.context.same_as(context):
         return previous.kept
-    return _Kept(context, {}, {})
+    return _Kept(context, {})
 
 
-def _part(
-    system: RecirculationSystem, number: int, kept: _Kept, stages: dict[str, tuple[AttractionStage, SystemTerms]]
-) -> _Part:
+def _part(system: RecirculationSystem, number: int, kept: _Kept) -> _Part:
     old = kept.parts.get(system.id)
     if old is not None and old.system is system and old.number == number:
-        stages.update((body.id, kept.stages[body.id]) for body in system.attractions)
         return old
     terms = terms_of(system)
-    for body in system.attractions:
-        stages[body.id] = _stage(body, terms, kept)
+    stages = {body.id: _stage(body, system, terms, kept) for body in system.attractions}
     sized = size_system(system, [stages[body.id][0] for body in system.attractions], kept.context)
-    return _finished(sized, number, kept.context)
+    return _finished(sized, number, stages, kept.context)
 
 
-def _stage(body: Attraction, terms: SystemTerms, kept: _Kept) -> tuple[AttractionStage, SystemTerms]:
-    old = kept.stages.get(body.id)
+def _stage(
+    body: Attraction, system: RecirculationSystem, terms: SystemTerms, kept: _Kept
+) -> tuple[AttractionStage, SystemTerms]:
+    old = kept.stage(body, system)
     if old is not None and old[0].attraction is body and old[1] == terms:
         return old
     return stage_attraction(body, terms, kept.context), terms
 
 
-def _finished(sized: SizedSystem, number: int, context: Context) -> _Part:
-    """Checks and schedule of a sized system, and its sheets by node."""
+def _finished(
+    sized: SizedSystem, number: int, stages: Mapping[str, tuple[AttractionStage, SystemTerms]], context: Context
+) -> _Part:
+    """Checks, totals and schedule of a sized system, and its sheets by node."""
     for body in sized.bodies:
         check_body(body, context, sized)
     check_system(sized, context)
     below = tuple(sheet.continued() for sheet in sized.below)
     sense_check_system(SizedSystem(sized.system, sized.sheet, sized.bodies, below, sized.filters, sized.disinfection))
     all_sheets = (sized.sheet, *sized.bodies, *below)
+    figures = sized.sheet.figures if sized.system.attractions else {}
     return _Part(
         system=sized.system,
         number=number,
+        stages=stages,
         sheets={sheet.node.id: sheet for sheet in all_sheets},
-        sheet=sized.sheet,
+        totals={key: (sized.system.name, sized.sheet[key]) for key in SITE_TOTALS if key in figures},
         findings=tuple(finding for sheet in all_sheets for finding in sheet.findings),
         equipment=equipment_of(sized, number),
     )
 
 
-def _site_sheet(site: Site, parts: list[_Part], context: Context) -> Sheet:
+def _site_sheet(site: Site, parts: Collection[_Part], context: Context) -> Sheet:
     """Totals of the site: sums over its systems of every figure that adds up."""
     sheet = Sheet(site)
-    with_water = [part for part in parts if part.system.attractions]
     for key in SITE_TOTALS:
         kind = FIGURE_KINDS[key]
-        values = [(part.system.name, part.sheet[key]) for part in with_water if key in part.sheet.figures]
+        values = [part.totals[key] for part in parts if key in part.totals]
         if values:
             sheet.record(key, total(kind.label, values, kind.measure, ARITHMETIC))
         elif key in ALWAYS:
             sheet.record(key, NO_SYSTEMS)
+    sheet.work("salt_pallets", salt.whole_pallets, sheet["salt_bags"], given(site.salt, "bags_per_pallet"))
     sheet.work("turnover_time", turnover.turnover_time, sheet["volume"], sheet["design_flow"])
     sense_check_site(sheet, site, context.basis.unknown)
     return sheet
@@ -175,6 +182,5 @@ ALWAYS = frozenset(
         "feed_capacity",
         "salt_mass",
         "salt_bags",
-        "salt_pallets",
     )
 )

@@ -69,7 +69,8 @@ def _flow(sheet: Sheet, system: RecirculationSystem, bodies: list[Sheet], contex
     flow = sheet.record("design_flow", flow)
     _turnover(sheet, sheet["volume"], flow, context)
     for body in bodies:
-        share = body.work("design_flow", turnover.share_of_flow, flow, body["least_flow"], least)
+        own = turnover.share_of_flow(flow, body["least_flow"], least) if len(bodies) > 1 else flow
+        share = body.record("design_flow", own)
         _turnover(body, body["volume"], share, context)
 
 

@@ -3,9 +3,10 @@
 from waterpark_designer.engine.context import Context
 from waterpark_designer.engine.formulas import geometry, turnover
 from waterpark_designer.engine.sheet import Sheet
-from waterpark_designer.engine.worked import Missing, Value, Worked, given, greatest, least, total
+from waterpark_designer.engine.worked import YOUR_ENTRY, Missing, Value, Worked, given, greatest, leaf, least, total
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.kinds import AttractionKind
+from waterpark_designer.model.node import Part
 from waterpark_designer.model.zones import (
     BeachEntry,
     Channel,
@@ -61,9 +62,11 @@ def apply_limits_to_zone(
 
 
 def occupy_zone(sheet: Sheet, zone: Zone, attraction: Attraction, context: Context) -> None:
-    """Theoretical peak occupancy of a zone."""
+    """Theoretical peak occupancy of a zone; none where the supplier's capacity stands for it."""
     kind = attraction.kind_of(zone)
     share = context.limit(sheet, "area_per_bather", kind, zone_facts(sheet, attraction, Missing("")))
+    if isinstance(share, Missing) and attraction.slide_capacity is not None and not zone.override_of("peak_occupancy"):
+        return
     sheet.work("peak_occupancy", turnover.peak_occupancy, sheet["surface_area"], share)
 
 
@@ -134,10 +137,7 @@ def solid_of(zone: Zone, tank: Value) -> Solid:
 def _rectangle(shape: Rectangle) -> Solid:
     length, width = given(shape, "length"), given(shape, "width")
     runs = floor_runs(shape.stations, shape.length)
-    sections = [
-        (f"Stretch {number}", geometry.section_area(before.depth, after.depth, after.distance - before.distance))
-        for number, (before, after) in enumerate(runs, 1)
-    ]
+    sections = [(f"Stretch {number}", _section(before, after)) for number, (before, after) in enumerate(runs, 1)]
     section = total("Longitudinal section", sections, AREA, GEOMETRY)
     depths = [("Starting wall", given(runs[0][0], "depth"))]
     depths += [(f"End of stretch {number}", given(end, "depth")) for number, (_, end) in enumerate(runs, 1)]
@@ -147,6 +147,11 @@ def _rectangle(shape: Rectangle) -> Solid:
         geometry.rectangle_perimeter(length, width),
         _deepest(depths),
     )
+
+
+def _section(before: DepthStation, after: DepthStation) -> Value:
+    run = leaf(after.distance - before.distance, "Distance between the depth stations", YOUR_ENTRY, measure=LENGTH)
+    return geometry.section_area(given(before, "depth"), given(after, "depth"), run)
 
 
 def floor_runs(stations: tuple[DepthStation, ...], length: float) -> list[tuple[DepthStation, DepthStation]]:
@@ -210,11 +215,13 @@ def _outline(shape: Outline) -> Solid:
     first, areas, volumes, sides = points[0], [], [], []
     for number, (second, third) in enumerate(zip(points[1:], points[2:], strict=False), 2):
         name = f"Triangle 1, {number}, {number + 1}"
-        area = geometry.triangle_area(first.x, first.y, second.x, second.y, third.x, third.y)
+        area = geometry.triangle_area(*_corners(first, second, third))
         areas.append((name, area))
-        volumes.append((name, geometry.triangle_volume(area, first.depth, second.depth, third.depth)))
+        volumes.append(
+            (name, geometry.triangle_volume(area, *(given(corner, "depth") for corner in (first, second, third))))
+        )
     for number, (start, end) in enumerate(zip(points, (*points[1:], first), strict=True), 1):
-        sides.append((f"Side {number}", geometry.side_length(start.x, start.y, end.x, end.y)))
+        sides.append((f"Side {number}", geometry.side_length(*_corners(start, end))))
     depths = [(f"Corner {number}", given(point, "depth")) for number, point in enumerate(points, 1)]
     return (
         total("Area of the outline", areas, AREA, GEOMETRY),
@@ -222,6 +229,15 @@ def _outline(shape: Outline) -> Solid:
         total("Edge of the outline", sides, LENGTH, GEOMETRY),
         _deepest(depths),
     )
+
+
+def _corners(*points: OutlinePoint) -> tuple[Value, ...]:
+    """The x and y of corners, as entries."""
+    return tuple(given(point, name) for point in points for name in ("x", "y"))
+
+
+def _entries(part: Part, *fields: str) -> tuple[Value, ...]:
+    return tuple(given(part, field) for field in fields)
 
 
 def anticlockwise(points: tuple[OutlinePoint, ...]) -> tuple[OutlinePoint, ...]:
@@ -242,11 +258,11 @@ def _after_deductions(zone: Zone, volume: Value, area: Value, perimeter: Value) 
     for number, part in enumerate(zone.deductions, 1):
         name = f"{part.takes.capitalize()} {number}"
         if part.takes == "steps":
-            taken.append((name, geometry.steps_volume(part.width, part.run, part.depth)))
+            taken.append((name, geometry.steps_volume(*_entries(part, "width", "run", "depth"))))
         elif part.takes == "bench":
-            taken.append((name, geometry.bench_volume(part.length, part.width, part.height)))
+            taken.append((name, geometry.bench_volume(*_entries(part, "length", "width", "height"))))
         else:
-            taken.append((name, geometry.level_volume(part.area, part.depth)))
+            taken.append((name, geometry.level_volume(*_entries(part, "area", "depth"))))
             islands.append((name, given(part, "area")))
             edges.append((name, given(part, "perimeter")))
     volume = geometry.volume_less_deductions(volume, total("Deductions", taken, VOLUME, GEOMETRY))

@@ -1,15 +1,19 @@
 """The equipment of one system: what to buy, how many, for what duty, and which figures size it."""
 
-from waterpark_designer.engine.choose import Choice
+from waterpark_designer.engine.choose import Choice, with_spare
 from waterpark_designer.engine.design_system import SizedSystem
 from waterpark_designer.engine.schedule import Amount, ScheduleLine
 from waterpark_designer.engine.sheet import Sheet
-from waterpark_designer.engine.size_disinfection import with_spare
 from waterpark_designer.engine.worked import Value, leaf
 from waterpark_designer.model.features import Feature
 from waterpark_designer.model.kinds import FeaturePump, PrimaryDisinfection, SecondaryDisinfection
 from waterpark_designer.sources import ARITHMETIC
-from waterpark_designer.units import COUNT, LENGTH, RATIO, VOLUME
+from waterpark_designer.units import COUNT, FLOW, LENGTH, RATIO, VOLUME
+
+HYDROGEN_REMARKS = {
+    PrimaryDisinfection.IN_RETURN_CELLS: "hydrogen leaves with the water: prove flow, no still pockets",
+    PrimaryDisinfection.BRINE_FED: "vent hydrogen outdoors",
+}
 
 
 def equipment_of(sized: SizedSystem, number: int) -> tuple[ScheduleLine, ...]:
@@ -31,9 +35,12 @@ class _Lines:
         lines = [self._pump(), *self._feature_pumps(), self._filter()]
         if self._sized.disinfection.generator is not None:
             lines.append(self._generator(self._sized.disinfection.generator))
-        lines += [self._feed_pump(), self._solution_tank(), *self._holding_tanks(), *self._surge_tank()]
-        if self._system.secondary.kind is not SecondaryDisinfection.NONE:
-            lines.append(self._secondary())
+        if self._sized.disinfection.feed_pump and self._sized.disinfection.tank:
+            lines.append(self._feed_pump(self._sized.disinfection.feed_pump))
+            lines.append(self._solution_tank(self._sized.disinfection.tank))
+        lines += [*self._holding_tanks(), *self._surge_tank()]
+        if self._sized.disinfection.reactor is not None:
+            lines.append(self._secondary(self._sized.disinfection.reactor))
         return lines
 
     def _line(
@@ -48,7 +55,6 @@ class _Lines:
         *figures: str,
         sheet: Sheet | None = None,
     ) -> ScheduleLine:
-        self._next[letter] = self._next.get(letter, 0) + 1
         owner = sheet or self._sheet
         return ScheduleLine(
             key=f"{owner.node.id}/{key}",
@@ -57,10 +63,15 @@ class _Lines:
             quantity=quantity,
             duty=duty,
             rating=rating,
-            tag=f"{letter}-{self._number}{self._next[letter]:02d}",
+            tag=self._tag(letter),
             remarks=remarks,
             why=tuple((owner.node.id, figure) for figure in figures if figure in owner.figures),
         )
+
+    def _tag(self, letter: str) -> str:
+        """System and item in one number, as P-101; with a dash where the item's number has three figures."""
+        item = self._next[letter] = self._next.get(letter, 0) + 1
+        return f"{letter}-{self._number}{item:02d}" if item < 100 else f"{letter}-{self._number}-{item}"
 
     def _amount(self, figure: str, after: str = "", sheet: Sheet | None = None) -> Amount:
         found = (sheet or self._sheet).figures[figure]
@@ -99,7 +110,7 @@ class _Lines:
                 sheet=sheet,
             )
             for sheet in self._sized.below
-            if isinstance(sheet.node, Feature) and sheet.node.pump is FeaturePump.OWN
+            if isinstance(sheet.node, Feature) and sheet.node.pump is FeaturePump.OWN and sheet.node.flow_each > 0
         ]
 
     def _filter(self) -> ScheduleLine:
@@ -135,7 +146,7 @@ class _Lines:
             with_spare(self._sheet["generator_count"], plan.spare),
             (self._amount("generator_size", "chlorine each"),),
             (self._amount("dilution_air", "least air for hydrogen"),),
-            f"primary; {spare}vent hydrogen outdoors",
+            f"primary; {spare}{HYDROGEN_REMARKS[plan.primary]}",
             "feed_capacity",
             "generator_size",
             "generator_count",
@@ -145,12 +156,12 @@ class _Lines:
             "dilution_air",
         )
 
-    def _feed_pump(self) -> ScheduleLine:
+    def _feed_pump(self, choice: Choice) -> ScheduleLine:
         alone = self._system.disinfection.primary is PrimaryDisinfection.HYPOCHLORITE
         return self._line(
             "feed-pump",
             "D",
-            self._named(self._sized.disinfection.feed_pump, "Hypochlorite feed pump"),
+            self._named(choice, "Hypochlorite feed pump"),
             self._sheet["feed_pump_count"],
             (self._amount("backup_feed", "together"),),
             (self._amount("feed_pump_size", "each"),),
@@ -161,8 +172,7 @@ class _Lines:
             "feed_pump_count",
         )
 
-    def _solution_tank(self) -> ScheduleLine:
-        tank = self._sized.disinfection.tank
+    def _solution_tank(self, tank: Choice) -> ScheduleLine:
         return self._line(
             "hypochlorite-tank",
             "T",
@@ -203,17 +213,17 @@ class _Lines:
             self._line("surge-tank", "T", "Surge tank", _count(1), (volume,), (), "confined space: entry by permit")
         ]
 
-    def _secondary(self) -> ScheduleLine:
+    def _secondary(self, choice: Choice) -> ScheduleLine:
         plan = self._system.secondary
         ozone = plan.kind is SecondaryDisinfection.OZONE
         log = Amount(leaf(plan.log_reduction, "Log reduction", ARITHMETIC), RATIO, "log Cryptosporidium in one pass")
         return self._line(
             "secondary",
             "O" if ozone else "U",
-            "Ozone contactor" if ozone else "Ultraviolet reactor",
-            _count(1),
+            self._named(choice, "Ozone contactor" if ozone else "Ultraviolet reactor"),
+            choice.count,
             (self._amount("secondary_flow"),),
-            (log,),
+            (Amount(choice.size, FLOW, "each"), log),
             plan.flow.label.lower(),
             "secondary_time",
             "secondary_flow_by_dilution",

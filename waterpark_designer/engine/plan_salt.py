@@ -1,5 +1,7 @@
 """Salt of one system: start-up per body, exchange where there is too much, and what a season takes."""
 
+from collections.abc import Callable
+
 from waterpark_designer.engine.context import Context
 from waterpark_designer.engine.formulas import salt
 from waterpark_designer.engine.sheet import Sheet
@@ -8,8 +10,9 @@ from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.kinds import PrimaryDisinfection
 from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.sources import ARITHMETIC, SALT_BALANCE, SALT_OF_CELLS, SALT_OF_HYPOCHLORITE
-from waterpark_designer.units import BAGS, DAILY_VOLUME, MASS, SMALL_VOLUME, VOLUME
+from waterpark_designer.units import BAGS, DAILY_VOLUME, MASS, MASS_RATE, SMALL_VOLUME, VOLUME
 
+BathersOf = Callable[[Sheet, Context], Value]
 HYPOCHLORITE_SALT_PER_CHLORINE = 1.648
 
 
@@ -83,37 +86,56 @@ def _start_up_totals(
     sheet.record("salt_mass", total("Start-up salt", masses, MASS, ARITHMETIC))
     count = sheet.record("salt_bags", total("Start-up salt, bags", bags, BAGS, ARITHMETIC))
     sheet.work("salt_pallets", salt.whole_pallets, count, given(context.salt, "bags_per_pallet"))
-    exchanges = [(body.node.name, body["exchange_volume"]) for body in bodies if "exchange_volume" in body.figures]
+    over = [(body.node.name, body) for body in bodies] + ([("Tank and pipes", tank)] if extra > 0 else [])
+    exchanges = [(name, one["exchange_volume"]) for name, one in over if "exchange_volume" in one.figures]
     if exchanges:
         sheet.record("exchange_volume", total("Water to exchange", exchanges, VOLUME, ARITHMETIC))
 
 
 def _season(sheet: Sheet, bodies: list[Sheet], system: RecirculationSystem, context: Context) -> None:
-    loss = sheet.record("saline_loss", _saline_loss(sheet, bodies, context))
-    target = _mixed(bodies, "target_salinity", "Target salinity")
+    """Salt of a season of average days; the loss of the design day is stated beside."""
+    renewed = sheet.record("replacement_water", _replacement(sheet, bodies, context, _bathers_of))
+    sheet.record("saline_loss", _saline_loss(sheet, sheet["bathers_a_day"], renewed, context))
+    renewed = _replacement(sheet, bodies, context, _average_bathers_of)
+    loss = sheet.record(
+        "average_saline_loss", _saline_loss(sheet, _average_bathers_of(sheet, context), renewed, context)
+    )
+    use = given(context.operation, "average_use")
+    chlorine = _average_chlorine(sheet, use)
     make_up = given(context.salt, "make_up_salinity")
-    chlorine = sheet["chlorine_demand"]
     gained = sheet.work("salt_from_chlorine", salt.salt_from_chlorine, _salt_per_chlorine(system), chlorine)
     season, purity = given(context.operation, "season"), given(context.salt, "purity")
+    target = _mixed(bodies, "target_salinity", "Target salinity")
     if isinstance(target, Worked) and target > 0:
         lost = sheet.work("salt_lost", salt.salt_lost, loss, target, make_up)
         sheet.work("make_up_salt", salt.make_up_salt, lost, gained, season, purity)
     else:
         sheet.record("make_up_salt", leaf(0.0, "No target salinity to hold", ARITHMETIC, measure=MASS))
+    bought = [("Make-up", sheet["make_up_salt"])]
     if system.disinfection.primary is PrimaryDisinfection.BRINE_FED:
         ratio = given(system.disinfection, "salt_per_chlorine")
-        sheet.work("generator_salt", salt.generator_salt, ratio, chlorine, season, purity)
+        fed = sheet.work("generator_salt", salt.generator_salt, ratio, chlorine, season, purity)
+        bought.append(("Generators", fed))
     if system.disinfection.primary is not PrimaryDisinfection.IN_RETURN_CELLS and not _nothing(loss):
         sheet.work("lasting_salinity", salt.lasting_salinity, make_up, gained, loss)
-    bought = [("Make-up", sheet["make_up_salt"])]
-    if "generator_salt" in sheet.figures:
-        bought.append(("Generators", sheet["generator_salt"]))
-    sheet.work(
-        "make_up_bags",
-        salt.whole_bags,
-        total("Salt of a season", bought, MASS, ARITHMETIC),
-        given(context.salt, "bag_mass"),
-    )
+    all_salt = total("Salt of a season", bought, MASS, ARITHMETIC)
+    sheet.work("make_up_bags", salt.whole_bags, all_salt, given(context.salt, "bag_mass"))
+
+
+def _average_chlorine(sheet: Sheet, use: Value) -> Value:
+    """Chlorine used on an average day: the bathers' part follows use, what sunlight and water take does not."""
+    parts = [("Bathers", salt.on_average_day(use, sheet["chlorine_demand"]))]
+    if "background_demand" in sheet.figures:
+        parts.append(("Sunlight and the water", sheet["background_demand"]))
+    return total("Chlorine used on an average day", parts, MASS_RATE, ARITHMETIC)
+
+
+def _bathers_of(sheet: Sheet, context: Context) -> Value:
+    return sheet["bathers_a_day"]
+
+
+def _average_bathers_of(sheet: Sheet, context: Context) -> Value:
+    return salt.bathers_on_average_day(given(context.operation, "average_use"), sheet["bathers_a_day"])
 
 
 def _nothing(loss: Value) -> bool:
@@ -129,25 +151,19 @@ def _salt_per_chlorine(system: RecirculationSystem) -> Value:
     return leaf(HYPOCHLORITE_SALT_PER_CHLORINE, "Salt left per mass of chlorine", SALT_OF_HYPOCHLORITE)
 
 
-def _saline_loss(sheet: Sheet, bodies: list[Sheet], context: Context) -> Value:
+def _saline_loss(sheet: Sheet, bathers: Value, renewed: Value, context: Context) -> Value:
     """Splash-out, carry-out, and the greater of backwash and the water that must be renewed, since backwash counts."""
-    bathers, losses = sheet["bathers_a_day"], context.losses
-    splash = salt.water_by_bathers(bathers, given(losses, "splash_out"))
-    carry = salt.water_by_bathers(bathers, given(losses, "carry_out"))
-    renewed = sheet.record("replacement_water", _replacement(sheet, bodies, context))
+    splash = salt.water_by_bathers(bathers, given(context.losses, "splash_out"))
+    carry = salt.water_by_bathers(bathers, given(context.losses, "carry_out"))
     wasted = [("Renewed", renewed)]
     if "backwash_water_a_day" in sheet.figures:
         wasted.append(("Backwash", sheet["backwash_water_a_day"]))
     waste = greatest("Backwash or renewal, the greater", wasted, DAILY_VOLUME, ARITHMETIC)
-    return total(
-        "Salt water lost a day",
-        [("Splash-out", splash), ("Carry-out", carry), ("To waste", waste)],
-        DAILY_VOLUME,
-        ARITHMETIC,
-    )
+    parts = [("Splash-out", splash), ("Carry-out", carry), ("To waste", waste)]
+    return total("Salt water lost a day", parts, DAILY_VOLUME, ARITHMETIC)
 
 
-def _replacement(sheet: Sheet, bodies: list[Sheet], context: Context) -> Value:
+def _replacement(sheet: Sheet, bodies: list[Sheet], context: Context, bathers_of: BathersOf) -> Value:
     """Water renewed for each visit: by the code basis or by the project's own rule, the greater."""
     own = given(context.losses, "dilution")
     parts = []
@@ -156,5 +172,5 @@ def _replacement(sheet: Sheet, bodies: list[Sheet], context: Context) -> Value:
         each = greatest(
             "Water renewed for each visit", [("Code basis", code), ("Own rule", own)], SMALL_VOLUME, ARITHMETIC
         )
-        parts.append((body.node.name, salt.water_by_bathers(body["bathers_a_day"], each)))
+        parts.append((body.node.name, salt.water_by_bathers(bathers_of(body, context), each)))
     return total("Water to be renewed a day", parts, DAILY_VOLUME, ARITHMETIC)

@@ -3,13 +3,13 @@
 from waterpark_designer.engine.design_system import SizedSystem
 from waterpark_designer.engine.findings import Finding, Status
 from waterpark_designer.engine.sheet import Sheet
-from waterpark_designer.engine.worked import Missing, Value, Worked
+from waterpark_designer.engine.worked import Missing, Value, Worked, leaf
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.features import Feature
-from waterpark_designer.model.kinds import FeaturePump, FeatureWater, PrimaryDisinfection
+from waterpark_designer.model.kinds import FeatureKind, FeaturePump, FeatureWater, PrimaryDisinfection
 from waterpark_designer.model.site import Site
 from waterpark_designer.model.zones import Rectangle, Zone
-from waterpark_designer.sources import Provenance
+from waterpark_designer.sources import ARITHMETIC, Provenance
 
 CELL_SALINITY = (2.5, 6.0)
 """Working range of salt pools [kg/m³]; encyclopedia article, read."""
@@ -145,7 +145,9 @@ def _basin(body: Sheet, sized: SizedSystem) -> None:
             Status.CAUTION,
             "Add its sprays with their flow; the tank and the pumps follow from them.",
         )
-    if any(feature.flow_each == 0 for feature in attraction.features):
+    if any(
+        feature.flow_each == 0 and feature.kind is not FeatureKind.WAVE_GENERATOR for feature in attraction.features
+    ):
         _note(
             body,
             "no_feature_flow",
@@ -191,8 +193,9 @@ def _cells(sized: SizedSystem) -> None:
 
 
 def _feature_pump(sized: SizedSystem) -> None:
-    sheet = sized.sheet
-    drawn, flow = sheet["circulation_feature_flow"], sheet["design_flow"]
+    """Features may not take more from the pump, or of filtered water, than there is."""
+    sheet, flow = sized.sheet, sized.sheet["design_flow"]
+    drawn = sheet["circulation_feature_flow"]
     if isinstance(drawn, Worked) and isinstance(flow, Worked) and drawn > flow:
         _note(
             sheet,
@@ -204,6 +207,21 @@ def _feature_pump(sized: SizedSystem) -> None:
             drawn,
             flow,
         )
+        return
+    all_features, recycled = sheet["feature_flow"], sheet["recycled_feature_flow"]
+    if isinstance(all_features, Worked) and isinstance(recycled, Worked) and isinstance(flow, Worked):
+        filtered = all_features - recycled
+        if filtered > flow:
+            _note(
+                sheet,
+                "features_beyond_filters",
+                "Features take more filtered water than the filters give",
+                Status.NOT_MET,
+                "Draw some of them from the basin or tank, or raise the design flow.",
+                "feature_flow",
+                leaf(filtered, "Features with filtered water", ARITHMETIC),
+                flow,
+            )
 
 
 def _tank_shared(sized: SizedSystem) -> None:

@@ -41,6 +41,11 @@ class Sheet:
         figure = self.figures.get(key)
         return _onward(figure.value, figure.kind) if figure else _not_here(key)
 
+    def stated(self, key: str) -> Value:
+        """The figure as it stands: a lack is its own, not one that others wait for."""
+        figure = self.figures.get(key)
+        return figure.value if figure else _not_here(key)
+
     def continued(self) -> "Sheet":
         """A copy to go on with, so that the sheet of an earlier stage can be kept."""
         copy = Sheet(self.node)
@@ -50,6 +55,8 @@ class Sheet:
     def record(self, key: str, computed: Value) -> Value:
         """Enter a figure; the designer's override, if there is one, takes its place."""
         kind = FIGURE_KINDS[key]
+        if isinstance(computed, Missing) and computed.waits_for == kind.label:
+            computed = Missing(computed.needs, computed.silent)
         override = self._overrides.get(key) if self._overrides else None
         if override is None:
             self.figures[key] = Figure(kind, computed)

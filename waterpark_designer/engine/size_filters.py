@@ -1,16 +1,15 @@
 """Filtration of one system: area, number, rates and backwash."""
 
-from waterpark_designer.engine.choose import Choice, choose
+from waterpark_designer.engine.choose import Choice, choose, with_spare
 from waterpark_designer.engine.context import Context
 from waterpark_designer.engine.formulas import filtration
 from waterpark_designer.engine.sheet import Sheet
-from waterpark_designer.engine.worked import Missing, Value, Worked, given, least
+from waterpark_designer.engine.worked import Missing, Value, Worked, given
 from waterpark_designer.model.catalogue import ItemKind
 from waterpark_designer.model.kinds import FilterMedium
 from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.rules.rule_set import Fact
-from waterpark_designer.sources import ARITHMETIC
-from waterpark_designer.units import AREA, FILTER_RATE, FOOT
+from waterpark_designer.units import AREA, FOOT
 
 ITEM_KINDS = {
     FilterMedium.HIGH_RATE_SAND: ItemKind.HIGH_RATE_SAND_FILTER,
@@ -37,7 +36,7 @@ def size_filters(sheet: Sheet, system: RecirculationSystem, facts: dict[str, Fac
     count = sheet.record("filter_count", choice.count)
     area = sheet.work("filter_area", filtration.filter_area, count, size)
     sheet.work("filter_rate", filtration.filter_rate, flow, area)
-    sheet.record("filter_rate_one_out", _rate_one_out(flow, count, size))
+    sheet.record("filter_rate_one_out", _rate_one_out(flow, with_spare(count, plan.spare), size))
     if plan.medium in BACKWASHED:
         _backwash(sheet, system, facts, context)
     if plan.medium is FilterMedium.PRECOAT:
@@ -47,12 +46,8 @@ def size_filters(sheet: Sheet, system: RecirculationSystem, facts: dict[str, Fac
 
 def _rate_limit(sheet: Sheet, system: RecirculationSystem, facts: dict[str, Fact], context: Context) -> Value:
     """The lowest rate that the code basis allows for any kind of water on the system."""
-    medium = system.filters.medium.label.lower()
-    kinds = sorted({attraction.kind for attraction in system.attractions})
-    limits = [(kind.label, context.limit(sheet, "filter_rate", kind, facts, f"{medium} filters")) for kind in kinds]
-    if len(limits) == 1:
-        return limits[0][1]
-    return least("Largest filter rate allowed", limits, FILTER_RATE, ARITHMETIC)
+    where = f"{system.filters.medium.label.lower()} filters"
+    return context.strictest(sheet, "filter_rate", system.kinds, facts, where)
 
 
 def _rate_one_out(flow: Value, count: Value, size: Value) -> Value:
@@ -65,7 +60,9 @@ def _backwash(sheet: Sheet, system: RecirculationSystem, facts: dict[str, Fact],
     plan = system.filters
     rate = given(plan, "backwash_rate")
     if isinstance(rate, Missing):
-        rate = context.limit(sheet, "backwash_rate_least", None, facts, f"{plan.medium.label.lower()} filters")
+        rate = context.strictest(
+            sheet, "backwash_rate_least", system.kinds, facts, f"{plan.medium.label.lower()} filters"
+        )
     rate = sheet.record("backwash_rate", rate)
     flow = sheet.work("backwash_flow", filtration.backwash_flow, rate, sheet["filter_size"])
     volume = sheet.work("backwash_volume", filtration.backwash_volume, flow, given(plan, "backwash_duration"))

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from typing import Any, get_type_hints
 
 from waterpark_designer.sources import Provenance, Source
-from waterpark_designer.units import RATIO, Measure, measure_of
+from waterpark_designer.units import RATIO, Measure, UnitSystem, measure_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +30,12 @@ class Formula:
     measures: Mapping[str, Measure]
     result: Measure
     valid: Mapping[str, tuple[float, float]]
-    empirical: bool
+    written_in: UnitSystem | None
+
+    @property
+    def empirical(self) -> bool:
+        """Whether the equation holds only in the units it is written for."""
+        return self.written_in is not None
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +44,7 @@ class Step:
 
     A leaf has no formula; `title` names it and `source` says where it stands. `inputs` are the values put in,
     in the order of the formula's parameters, or (name, value) pairs under a sum or an override. `limit` is the key
-    of the code's limit that a leaf stands for.
+    of the code's limit that a leaf stands for, `joined` how parts make the number: sum, greatest or least.
     """
 
     title: str
@@ -50,6 +55,7 @@ class Step:
     measure: Measure = RATIO
     note: str = ""
     limit: str = ""
+    joined: str = ""
 
     def inputs(self) -> tuple[tuple[str, str, float, Measure], ...]:
         """(symbol, name, value, measure) of each number put in."""
@@ -101,6 +107,11 @@ class Missing:
     waits_for: str = ""
 
     @property
+    def stated_nowhere(self) -> bool:
+        """The code is silent on this very figure, rather than on one that it follows from."""
+        return self.silent and not self.waits_for
+
+    @property
     def short(self) -> str:
         """What to show beside a figure: the need itself, or the figure that must come first."""
         return f"Waits for {self.waits_for.lower()}." if self.waits_for else self.needs
@@ -117,13 +128,13 @@ def formula(
     source: Source,
     *,
     valid: Mapping[str, tuple[float, float]] | None = None,
-    empirical: bool = False,
+    written_in: UnitSystem | None = None,
     **symbols: str,
 ) -> Callable[[Callable[..., float]], Callable[..., Any]]:
     """Give a function of SI floats its equation, symbols and citation; its result becomes Worked.
 
     A `Missing` argument makes the result that Missing. Every parameter carries a Measure in its annotation and
-    a symbol in `symbols`. `empirical` marks formulas that only hold in the units they are written for.
+    a symbol in `symbols`. `written_in` marks an empirical equation that only holds in the units of that system.
     """
 
     def decorate(function: Callable[..., float]) -> Callable[..., Any]:
@@ -140,7 +151,7 @@ def formula(
             measures={name: measure_of(hints[name]) or RATIO for name in names},
             result=measure_of(hints["return"]) or RATIO,
             valid=valid or {},
-            empirical=empirical,
+            written_in=written_in,
         )
 
         @functools.wraps(function)
@@ -152,12 +163,22 @@ def formula(
             for argument in args:
                 if type(argument) is Missing:
                     return argument
-            return Worked(function(*args), Step(described.title, source, described, args))
+            try:
+                return Worked(function(*args), Step(described.title, source, described, args))
+            except (ZeroDivisionError, ValueError, OverflowError):
+                return _not_defined(described, args)
 
         worked.formula = described  # type: ignore[attr-defined]
         return worked
 
     return decorate
+
+
+def _not_defined(described: Formula, args: tuple[Any, ...]) -> Missing:
+    """What a formula lacks where it divides by nothing or takes the logarithm of nothing."""
+    nothing = [title_of(name).lower() for name, value in zip(described.parameters, args, strict=True) if value <= 0]
+    lack = f"needs more than zero for {' and '.join(nothing)}" if nothing else "is not defined for these numbers"
+    return Missing(f"{described.title} {lack}.")
 
 
 def total(title: str, parts: Sequence[tuple[str, Value]], measure: Measure, source: Source) -> Value:
@@ -167,33 +188,40 @@ def total(title: str, parts: Sequence[tuple[str, Value]], measure: Measure, sour
         if isinstance(value, Missing):
             return value
         known.append((name, value))
-    step = Step(title, source, parts=tuple(known), measure=measure, note="sum")
+    step = Step(title, source, parts=tuple(known), measure=measure, joined="sum")
     return Worked(math.fsum(value for _, value in known), step)
 
 
 def greatest(title: str, parts: Sequence[tuple[str, Value]], measure: Measure, source: Source) -> Value:
-    """The greatest of the parts that are known; Missing, with the first reason, where none is."""
+    """The greatest of the parts that a code or the project states.
+
+    Parts on which the code is silent do not count; Missing where one that counts is, or where none does.
+    """
     return _chosen(max, "greatest", title, parts, measure, source)
 
 
 def least(title: str, parts: Sequence[tuple[str, Value]], measure: Measure, source: Source) -> Value:
-    """The least of the parts that are known; Missing, with the first reason, where none is."""
+    """The least of the parts that a code or the project states; Missing as with `greatest`."""
     return _chosen(min, "least", title, parts, measure, source)
 
 
 def _chosen(
     choose: Callable[..., float],
-    note: str,
+    joined: str,
     title: str,
     parts: Sequence[tuple[str, Value]],
     measure: Measure,
     source: Source,
 ) -> Value:
+    lacking = [value for _, value in parts if isinstance(value, Missing)]
+    unknown = next((value for value in lacking if not value.stated_nowhere), None)
     known = tuple((name, value) for name, value in parts if isinstance(value, Worked))
+    if unknown is not None:
+        return unknown
     if not known:
-        return next((value for _, value in parts if isinstance(value, Missing)), Missing(f"{title}: nothing to go by"))
+        return next(iter(lacking), Missing(f"{title} has nothing to go by."))
     value = choose(part for _, part in known)
-    return Worked(float(value), Step(title, source, parts=known, measure=measure, note=note))
+    return Worked(float(value), Step(title, source, parts=known, measure=measure, joined=joined))
 
 
 def governing_sources(value: Worked) -> tuple[Source, ...]:
@@ -201,7 +229,9 @@ def governing_sources(value: Worked) -> tuple[Source, ...]:
     step = value.step
     if step.limit:
         return (step.source,)
-    if step.note in ("greatest", "least"):
+    if step.source.provenance is Provenance.OVERRIDE:
+        return (step.source,)
+    if step.joined in ("greatest", "least"):
         behind: list[Any] = [part for _, part in step.parts if float(part) == float(value)][:1]
     else:
         behind = [*step.values, *(part for _, part in step.parts)]
@@ -229,4 +259,5 @@ def given(owner: Any, field: str, source: Source = YOUR_ENTRY) -> Value:
 @functools.cache
 def title_of(name: str) -> str:
     """“turnover_flow” as it is read: “Turnover flow”."""
-    return name.replace("_", " ").strip().capitalize()
+    words = name.replace("_", " ").strip().capitalize()
+    return words.replace("tart up", "tart-up").replace("ake up", "ake-up")

@@ -43,15 +43,21 @@ def working_of(value: Worked, measure: Measure, system: UnitSystem) -> Working:
     """The working of a number in the units asked for."""
     step = value.step
     inputs = tuple(_input_line(*item, system) for item in step.inputs())
+    # An empirical equation holds only in the units it is written for, so its numbers are put in in those.
+    written = (
+        inputs
+        if step.formula is None or step.formula.written_in is None
+        else tuple(_input_line(*item, step.formula.written_in) for item in step.inputs())
+    )
     equation = step.formula.equation if step.formula else _equation_of_parts(step)
     return Working(
         title=step.title,
         equation=equation,
-        substitution=_substituted(equation, step, inputs),
+        substitution=_substituted(equation, step, written),
         inputs=inputs,
         result=measure.phrase(value, system),
         source=step.source,
-        note="" if step.note in PART_NOTES else step.note,
+        note=step.note,
         cautions=step.cautions(),
     )
 
@@ -61,18 +67,18 @@ def value_text(figure: Figure, system: UnitSystem) -> str:
     return "—" if isinstance(figure.value, Missing) else figure.kind.measure.text(figure.value, system)
 
 
-PART_NOTES = {"sum": "Sum of", "greatest": "The greatest of", "least": "The least of"}
+JOINTS = {"sum": "Sum of", "greatest": "The greatest of", "least": "The least of"}
 
 
 def _equation_of_parts(step: Step) -> str:
-    return PART_NOTES.get(step.note, "")
+    return JOINTS.get(step.joined, "")
 
 
 def _substituted(equation: str, step: Step, inputs: tuple[InputLine, ...]) -> str:
     """The right-hand side with numbers for symbols, or the parts of a sum."""
     if step.formula is None:
-        joint = " + " if step.note == "sum" else "; "
-        return joint.join(line.text for line in inputs) if step.note in PART_NOTES else ""
+        joint = " + " if step.joined == "sum" else "; "
+        return joint.join(line.text for line in inputs) if step.joined else ""
     right = equation.partition("=")[2].strip() or equation
     texts = {line.symbol: line.text for line in inputs if line.symbol}
     if not texts:

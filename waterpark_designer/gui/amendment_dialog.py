@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import Qt, QTimer
+from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtWidgets import (
     QComboBox,
     QDialog,
@@ -19,7 +19,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from waterpark_designer.gui.amendment_effect import Change, changes
+from waterpark_designer.gui.amendment_effect import Change, EffectWork
 from waterpark_designer.gui.open_project import OpenProject
 from waterpark_designer.gui.paper_rows import Cell, Column, Row, RowsModel
 from waterpark_designer.gui.theme import restyle, role
@@ -44,6 +44,9 @@ class BadEntry(ValueError):
 class AmendmentDialog(QDialog):
     """Makes an amendment, or edits the one at `index`; a new one goes before all others."""
 
+    effect_shown = Signal()
+    """What the amendment would change is listed as it was entered last."""
+
     def __init__(
         self, project: OpenProject, quantity: str = "", kinds: Sequence[str] = (), index: int | None = None,
         parent: QWidget | None = None,
@@ -66,6 +69,8 @@ class AmendmentDialog(QDialog):
         self.effect = role(QLabel(), "subheading")
         self.table = WrappedTable(RowsModel(COLUMNS, _row, lambda change: change))
         self.take_button = role(QPushButton("Take amendment"), "primary")
+        self._work: EffectWork | None = None
+        self._stale = False
         self._timer = QTimer(self, singleShot=True, interval=PAUSE_IN_TYPING)
         self._fill(quantity, kinds)
         self._lay_out()
@@ -87,18 +92,43 @@ class AmendmentDialog(QDialog):
         return self.project.site.revised(amendments=(*kept[:self.index], amendment, *kept[self.index + 1:]))
 
     def show_effect(self) -> None:
-        """Work out and list what the amendment would change; nothing where it cannot be read yet."""
+        """Work out, beside the window, and list what the amendment would change; `effect_shown` tells when."""
         self._timer.stop()
+        self._stale = self._work is not None
+        if self._stale:
+            return
         try:
             amendment = self._amendment("not given yet")
         except BadEntry:
-            self.effect.setText("What it would change shows here once there is a value.")
-            self.table.show_items(())
+            self._list((), "What it would change shows here once there is a value.")
             return
-        design = self.project.library.design(self.amended_site(amendment), self.project.design)
-        found = changes(self.project.design, design, self.project.units)
-        self.effect.setText(summary(found))
+        self.effect.setText("Working out what it would change…")
+        self._work = EffectWork(self.project.library, self.project.design, self.amended_site(amendment), self)
+        self._work.finished.connect(self._worked_out)
+        self._work.start()
+
+    def done(self, result: int) -> None:
+        """Close, once nothing is being worked out any more."""
+        self._timer.stop()
+        self._stale = False
+        if self._work is not None:
+            self._work.wait()
+        super().done(result)
+
+    def _worked_out(self) -> None:
+        work, self._work = self._work, None
+        if work is None:
+            return
+        if self._stale:
+            self.show_effect()
+        else:
+            self._list(work.found, summary(work.found))
+        work.deleteLater()
+
+    def _list(self, found: Sequence[Change], words: str) -> None:
+        self.effect.setText(words)
         self.table.show_items(found[:MOST_SHOWN])
+        self.effect_shown.emit()
 
     @property
     def kind(self) -> LimitKind:

@@ -3,11 +3,15 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from PySide6.QtCore import QObject, QThread
+
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.findings import Finding
 from waterpark_designer.engine.sheet import Figure
 from waterpark_designer.engine.worked import Missing
-from waterpark_designer.model.walk import walk
+from waterpark_designer.gui.part_names import part_names
+from waterpark_designer.library import Library
+from waterpark_designer.model.site import Site
 from waterpark_designer.units import UnitSystem
 
 NOT_KNOWN = "cannot be told"
@@ -26,12 +30,25 @@ class Change:
     is_check: bool
 
 
+class EffectWork(QThread):
+    """Works out in the background what an edited site would change; `found` holds it when it has finished."""
+
+    def __init__(self, library: Library, before: SiteDesign, after: Site, parent: QObject) -> None:
+        super().__init__(parent)
+        self.found: tuple[Change, ...] = ()
+        self._library, self._before, self._after = library, before, after
+
+    def run(self) -> None:
+        design = self._library.design(self._after, self._before)
+        self.found = changes(self._before, design, self._before.site.units)
+
+
 def changes(before: SiteDesign, after: SiteDesign, units: UnitSystem) -> tuple[Change, ...]:
-    """Checks whose state differs, then figures that read differently, in tree order.
+    """Checks whose state differs, then figures that read differently, between two designs of the same parts.
 
     Figures that differ by less than is ever shown are left out.
     """
-    names = {node.id: node.name for node in walk(after.site)}
+    names = part_names(after.site)
     return (*_checks(before, after, names), *_figures(before, after, names, units))
 
 
@@ -62,7 +79,7 @@ def _checks(before: SiteDesign, after: SiteDesign, names: dict[str, str]) -> Ite
             finding = now or was
             assert finding is not None
             where = names.get(finding.node, "")
-            yield Change(finding.node, where, finding.title, _state(was), _state(now), True)
+            yield Change(finding.node, where, f"Check: {finding.title}", _state(was), _state(now), True)
 
 
 def _by_key(design: SiteDesign) -> dict[tuple[str, str, str, int], Finding]:

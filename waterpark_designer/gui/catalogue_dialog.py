@@ -31,6 +31,7 @@ COLUMNS = (
     Column("Name", 3, 180),
     Column("Size", 1, 100, number=True, tip="The size by which items of a kind are chosen."),
     Column("Power", 0.7, 70, number=True, tip="Electrical power at full output."), Column("Source", 2, 140))
+MOST_LINES = 10
 CSV_FILES = "Comma-separated values (*.csv);;All files (*)"
 ABOUT = (
     "Where you have sizes of a kind, the program chooses among yours; otherwise among the generic ones. "
@@ -60,7 +61,7 @@ class CatalogueDialog(QDialog):
         super().__init__(parent)
         self.setWindowTitle("Catalogue of nominal sizes")
         self.project = project
-        self.table = WrappedTable(RowsModel(COLUMNS, self._row, lambda item: item))
+        self.table = WrappedTable(RowsModel(COLUMNS, self._row, lambda item: item, lambda item: isinstance(item, Line)))
         self.table.setAccessibleName("Nominal sizes")
         self.import_button = role(QPushButton("Import from CSV…"), "primary")
         self.replace_button = QPushButton("Replace yours from CSV…")
@@ -101,7 +102,6 @@ class CatalogueDialog(QDialog):
         about = role(QLabel(ABOUT), "dim")
         about.setWordWrap(True)
         self.message.setWordWrap(True)
-        self.problems.setMaximumHeight(150)
         self.problems.setAccessibleName("What is wrong in the file")
         self.done_label = role(QLabel(), "ok")
         buttons = QHBoxLayout()
@@ -172,6 +172,8 @@ class CatalogueDialog(QDialog):
     def _tell(self, message: str, problems: Iterable[str]) -> None:
         self.message.setText(message)
         self.problems.setPlainText("\n".join(problems))
+        lines = max(2, min(MOST_LINES, self.problems.document().blockCount() + 1))
+        self.problems.setFixedHeight(lines * self.problems.fontMetrics().lineSpacing() + 20)
         self.message.setVisible(bool(message))
         self.problems.setVisible(bool(message))
 

@@ -1,9 +1,10 @@
 """The checks: every finding with its value, limit, clause and remedy, and a jump to where to put it right."""
 
-from dataclasses import dataclass
+from collections import Counter
+from dataclasses import dataclass, replace
 
 from PySide6.QtCore import Signal
-from PySide6.QtGui import QFontMetrics, QShowEvent
+from PySide6.QtGui import QFontMetrics, QResizeEvent, QShowEvent
 from PySide6.QtWidgets import QButtonGroup, QLabel, QPushButton, QStackedWidget, QVBoxLayout, QWidget
 
 from waterpark_designer.engine.design import SiteDesign
@@ -20,7 +21,8 @@ from waterpark_designer.units import UnitSystem
 COLUMNS = (
     Column("Result", 0, 130), Column("Check", 3, 180, tip="What is checked, and what would put it right."),
     Column("Value and limit", 1.2, 140, number=True, tip="The figure of the design, and below it the limit."),
-    Column("Clause", 1.6, 110, tip="Where the limit stands, and how far it was confirmed."))
+    Column("Clause", 1.6, 130, tip="Where the limit stands, and how far it was confirmed."))
+NARROW = 640
 CHIP_PADDING = 50
 TONES = {
     Status.NOT_MET: "error", Status.CAUTION: "caution", Status.UNKNOWN: "dim", Status.SILENT: "dim",
@@ -62,11 +64,12 @@ class ChecksPanel(QWidget):
         self.project = project
         self.status: Status | None = None
         self.chips: dict[Status | None, QPushButton] = {}
-        self.table = WrappedTable(RowsModel(COLUMNS, self._row, _key), self)
+        self.table = WrappedTable(RowsModel(COLUMNS, self._row, _key, lambda item: isinstance(item, Finding)), self)
         self.table.setAccessibleName("Checks")
         self.empty = role(QLabel(), "dim")
         self._stack = QStackedWidget()
         self._stale = True
+        self._narrow = False
         self._lay_out()
         self.table.activated_row.connect(self._jump)
         project.design_changed.connect(self._design_changed)
@@ -80,6 +83,12 @@ class ChecksPanel(QWidget):
     def showEvent(self, event: QShowEvent) -> None:  # noqa: N802
         super().showEvent(event)
         if self._stale:
+            self._refresh()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
+        super().resizeEvent(event)
+        if (self.width() < NARROW) is not self._narrow:
+            self._narrow = not self._narrow
             self._refresh()
 
     def _lay_out(self) -> None:
@@ -111,14 +120,15 @@ class ChecksPanel(QWidget):
     def _refresh(self) -> None:
         self._stale = False
         findings = self.project.design.findings
+        counts = Counter(finding.status for finding in findings)
         for status, chip in self.chips.items():
-            count = len(findings) if status is None else sum(finding.status is status for finding in findings)
+            count = len(findings) if status is None else counts[status]
             words = "All" if status is None else f"{status.mark} {status.label.capitalize()}"
             chip.setText(f"{words}  {count:,}")
             chip.setMinimumWidth(_bold_width(chip))
         self._places = places(self.project.site)
         shown = [finding for finding in findings if self.status in (None, finding.status)]
-        self.table.show_items(grouped(shown, self._places))
+        self.table.show_items(grouped(shown, self._places), COLUMNS[:3] if self._narrow else COLUMNS)
         self.empty.setText(NOTHING[self.status])
         self._stack.setCurrentWidget(self.table if shown else self.empty)
 
@@ -126,7 +136,8 @@ class ChecksPanel(QWidget):
         if isinstance(item, Group):
             return Row((Cell(item.text),), RowStyle.HEADING)
         place = self._places.get(item.node, Place("", ""))
-        return finding_row(item, self.project.units, place.part)
+        row = finding_row(item, self.project.units, place.part)
+        return without_clause_column(row) if self._narrow else row
 
     def _jump(self, finding: Finding) -> None:
         self.project.select(finding.node)
@@ -139,6 +150,14 @@ def finding_row(finding: Finding, units: UnitSystem, part: str = "") -> Row:
     return Row((
         Cell(f"{finding.status.mark} {finding.status.label}", tone=TONES[finding.status], bold=True),
         Cell(title, finding.remedy), value_cell(finding, units), Cell(finding.clause, finding.provenance)))
+
+
+def without_clause_column(row: Row) -> Row:
+    """The row where there is no room for the clause: it goes below the remedy."""
+    result, check, value, clause = row.cells
+    told = f"{clause.text} ({clause.below})" if clause.below else clause.text
+    below = "\n".join(part for part in (check.below, told) if part)
+    return Row((result, replace(check, below=below), value))
 
 
 def value_cell(finding: Finding, units: UnitSystem) -> Cell:

@@ -59,7 +59,7 @@ class CodeBasisPage(QDialog):
         self.setWindowTitle("Code basis")
         self.project = project
         self.order = CodeBasisOrder(project)
-        self.table = WrappedTable(RowsModel(COLUMNS, self._row, _key))
+        self.table = WrappedTable(RowsModel(COLUMNS, self._row, _key, lambda item: not isinstance(item, Heading)))
         self.table.setAccessibleName("Limits in force")
         self.filter = QLineEdit(placeholderText="Find a limit, kind of water or clause")
         self.filter.setClearButtonEnabled(True)

@@ -6,7 +6,7 @@ end takes a further one.
 
 from collections.abc import Iterable, Sequence
 
-from PySide6.QtCore import QItemSelectionModel, Qt, Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QGuiApplication, QKeyEvent, QKeySequence
 from PySide6.QtWidgets import (
     QAbstractItemDelegate,
@@ -46,6 +46,7 @@ class NumbersView(QTableView):
         self.verticalHeader().setStyleSheet("QHeaderView::section { border: none; padding: 0 5px; }")
         model.modelReset.connect(self._fit)
         model.rowsInserted.connect(self._fit)
+        model.rowsRemoved.connect(self._fit)
 
     def _fit(self) -> None:
         rows = min(self._numbers.rowCount(), MOST_ROWS_SHOWN)
@@ -63,7 +64,9 @@ class NumbersView(QTableView):
             self.setCurrentIndex(below)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
-        if event.matches(QKeySequence.StandardKey.Paste):
+        if self.state() is QAbstractItemView.State.EditingState:
+            super().keyPressEvent(event)
+        elif event.matches(QKeySequence.StandardKey.Paste):
             self.paste()
         elif event.matches(QKeySequence.StandardKey.Copy):
             self.copy()
@@ -145,12 +148,9 @@ class DepthTable(QWidget):
         """Show SI values; what is being typed stays where these did not change."""
         rows = tuple(rows)
         if afresh or rows != self._shown or units is not self.model.units:
-            at = self.view.currentIndex()
             self._shown = rows
             self.model.show_rows(rows, units)
             self.say("")
-            self.view.selectionModel().setCurrentIndex(
-                self.model.index(at.row(), at.column()), QItemSelectionModel.SelectionFlag.NoUpdate)
 
     def paste_all(self) -> None:
         """Take the clipboard's table in place of all rows; depths it does not give stay as they were."""

@@ -141,6 +141,9 @@ class _Export(QThread):
             self.stopped = True
         except ExportError as error:
             self.problem = str(error)
+        except Exception as error:
+            # Nothing hears an exception that leaves a thread; the window would take the file for written.
+            self.problem = f"“{self.path.name}” was not written: a fault in the program, {error!r}."
 
     def _told(self, share: float) -> bool:
         self.progressed.emit(round(share * STEPS))

@@ -391,7 +391,7 @@ class YesNoEditor(FieldEditor):
         self.tick = QCheckBox("No")
         super().__init__(spec, self.tick, parent)
         self.tick.toggled.connect(lambda on: self.tick.setText("Yes" if on else "No"))
-        self.tick.clicked.connect(self.entered.emit)
+        self.tick.clicked.connect(lambda on: self.entered.emit(on))
 
     def show_value(self, value: Any, units: UnitSystem) -> None:
         self.define(units)

@@ -132,6 +132,7 @@ LABELS: Mapping[str, str] = {
     "DisinfectionPlan.item": "Generator size",
     "DisinfectionPlan.count": "Generators in duty",
     "DisinfectionPlan.spare": "Spare generator",
+    "DisinfectionPlan.daily_loss": "Chlorine lost a day",
     "DisinfectionPlan.salt_per_chlorine": "Salt per chlorine",
     "SecondaryPlan.kind": "Treatment",
     "SecondaryPlan.flow": "Sized for",
@@ -172,6 +173,7 @@ BLANKS: Mapping[str, str] = {
     "DisinfectionPlan.count": "computed",
     "Attraction.bathers_a_day": "by peak occupancy",
     "Attraction.slide_capacity": "not stated",
+    "Feature.start_height": "not stated",
     "Zone.kind": "As the whole body",
     "SprayDeck.tank_volume": "least of code",
 }

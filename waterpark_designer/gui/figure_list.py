@@ -29,6 +29,7 @@ class FigureList(QFrame):
         """Show the figures named by (node id, key); one that a node does not have is left out."""
         for block in self._blocks:
             self._column.removeWidget(block)
+            block.hide()
             block.deleteLater()
         self._blocks = []
         for node, key in figures:

@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QMenu, QPushButton, Q
 from waterpark_designer.engine.figure_kinds import FIGURE_KINDS
 from waterpark_designer.engine.sheet import Figure
 from waterpark_designer.engine.worked import Missing, Worked
-from waterpark_designer.engine.working import PART_NOTES, value_text
+from waterpark_designer.engine.working import value_text
 from waterpark_designer.gui.field_editors import tip, words
 from waterpark_designer.gui.folding import FoldMark
 from waterpark_designer.gui.theme import colours, role
@@ -23,7 +23,7 @@ def unconfirmed(value: Worked) -> bool:
     step = value.step
     if step.source.provenance is Provenance.MEMORY:
         return True
-    parts = step.parts if step.note in PART_NOTES else ()
+    parts = step.parts if step.joined else ()
     return any(isinstance(part, Worked) and part.step.source.provenance is Provenance.MEMORY for _, part in parts)
 
 
@@ -115,6 +115,8 @@ class FigureRow(QWidget):
         self.card.computed_button.clicked.connect(lambda: self.computed_requested.emit(self.key))
         self._layout.addWidget(self.card)
         self.card.reopen(paths)
+        # Shown at once, not when the layout comes to it, so that whoever scrolls to the row knows its height.
+        self.card.show()
 
     def _drop_card(self) -> None:
         if self.card is not None:

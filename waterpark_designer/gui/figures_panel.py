@@ -126,6 +126,8 @@ class FigureGroup(QWidget):
         place = sum(
             ORDER[other] < ORDER[key] and FIGURE_KINDS[other].minor == FIGURE_KINDS[key].minor for other in self.rows)
         layout.insertWidget(place, row)
+        # Shown at once, not when the layout comes to it, so that it can take the focus.
+        row.show()
         self.rows[key] = row
         self.row_made.emit(row)
 

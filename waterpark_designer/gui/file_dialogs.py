@@ -5,6 +5,7 @@ from pathlib import Path
 
 from PySide6.QtWidgets import QFileDialog, QWidget
 
+from waterpark_designer.gui.message import Choice, ask
 from waterpark_designer.storage.project_file import SUFFIX
 
 FILTER = f"Waterpark Designer projects (*{SUFFIX})"
@@ -18,10 +19,19 @@ def ask_open_path(parent: QWidget, folder: Path) -> Path | None:
 
 
 def ask_save_path(parent: QWidget, suggested: Path) -> Path | None:
-    """Where the user wants the project saved; None where they gave up.
+    """Where the user wants the project saved; None where they gave up. No file is replaced unasked."""
+    chosen = _chosen_to_save(parent, suggested)
+    if chosen is None:
+        return None
+    path = with_suffix(chosen)
+    # The dialog asked about the name as it was typed.
+    answer = _ask_to_replace(parent, path) if path != chosen and path.exists() else "replace"
+    if answer == "another":
+        return ask_save_path(parent, path)
+    return path if answer == "replace" else None
 
-    The dialog asks before it replaces a file.
-    """
+
+def _chosen_to_save(parent: QWidget, suggested: Path) -> Path | None:
     dialog = QFileDialog(parent, "Save project as", str(suggested.parent), FILTER)
     dialog.setAcceptMode(QFileDialog.AcceptMode.AcceptSave)
     dialog.setDefaultSuffix(SUFFIX.removeprefix("."))
@@ -29,7 +39,14 @@ def ask_save_path(parent: QWidget, suggested: Path) -> Path | None:
     accepted = bool(dialog.exec())
     chosen = dialog.selectedFiles()
     dialog.deleteLater()
-    return with_suffix(Path(chosen[0])) if accepted and chosen else None
+    return Path(chosen[0]) if accepted and chosen else None
+
+
+def _ask_to_replace(parent: QWidget, path: Path) -> str:
+    choices = (
+        Choice("another", "Choose another name…", "primary"), Choice("replace", "Replace it"),
+        Choice("cancel", "Cancel"))
+    return ask(parent, "There is a file of that name", f"{path.name} is already in {path.parent}.", choices)
 
 
 def with_suffix(path: Path) -> Path:

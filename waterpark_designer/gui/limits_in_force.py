@@ -5,8 +5,8 @@ from dataclasses import dataclass
 
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.findings import Finding, Status
+from waterpark_designer.gui.part_names import part_names
 from waterpark_designer.model.kinds import AttractionKind
-from waterpark_designer.model.walk import walk
 from waterpark_designer.rules.limit_kinds import LIMIT_KINDS
 from waterpark_designer.rules.rule_set import Limit
 from waterpark_designer.units import UnitSystem
@@ -37,18 +37,18 @@ class SilentLine:
 
 def limit_lines(design: SiteDesign) -> tuple[LimitLine, ...]:
     """Every limit of the code basis in its order."""
-    names = {node.id: node.name for node in walk(design.site)}
+    names = part_names(design.site)
     before = _superseding(design.basis.limits)
     lines = []
     for limit in design.basis.limits:
-        users = sorted(names[node] for node in design.limit_uses.get(limit.key, ()) if node in names)
+        users = sorted({names[node] for node in design.limit_uses.get(limit.key, ()) if node in names})
         lines.append(LimitLine(limit, tuple(users), None if users else before.get(limit.key)))
     return tuple(lines)
 
 
 def silent_lines(design: SiteDesign) -> tuple[SilentLine, ...]:
     """What the code basis is silent about, each thing once."""
-    names = {node.id: node.name for node in walk(design.site)}
+    names = part_names(design.site)
     found: dict[tuple[str, str], list[Finding]] = {}
     for finding in design.findings:
         if finding.status is Status.SILENT:

@@ -5,11 +5,12 @@ from typing import Any
 
 from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import QFont, QShowEvent
-from PySide6.QtWidgets import QFrame, QLabel, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QScrollArea, QVBoxLayout, QWidget
 
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.gui.field_editors import GrowingText, tip, words
 from waterpark_designer.gui.field_spec import specs_of
+from waterpark_designer.gui.figure_row import FigureRow
 from waterpark_designer.gui.figures_panel import FiguresPanel
 from waterpark_designer.gui.folding import rule
 from waterpark_designer.gui.node_pages import SECTIONS, SitePage, page_for
@@ -29,7 +30,9 @@ LEAST_WIDTH = 300
 TITLE_SCALE = 1.35
 PAUSE_BETWEEN_PAGES = 100
 """Milliseconds."""
-AT_REST = "NameField:!focus { border-color: transparent; padding-left: 0; }"
+AT_REST = "NameField:!focus { border-color: transparent; }"
+NAME_INSET = 8
+"""Pixels from the frame of the name to its text, which stands in line with everything below."""
 
 
 def plural(number: int, one: str, several: str) -> str:
@@ -53,7 +56,7 @@ def kind_line(site: Site, node: Node) -> str:
     if isinstance(node, Feature):
         return f"{escape(node.kind.label)} · {where}"
     assert isinstance(node, Zone) and isinstance(holder, Attraction)
-    return f"Zone · {escape(holder.kind_of(node).label)} · {where}"
+    return f"Zone of {where} · {escape(holder.kind_of(node).label)}"
 
 
 class NameField(GrowingText):
@@ -116,8 +119,11 @@ class NodePanel(QWidget):
         self._content.setSpacing(8)
         notes = role(QLabel("Notes"), "subheading")
         notes.setBuddy(self.notes)
-        for widget in (
-            self.name, self.name_error, self.kind, rule(), rule(), self.figures, rule(), notes, self.notes):
+        name = QHBoxLayout()
+        name.setContentsMargins(-NAME_INSET, 0, 0, 0)
+        name.addWidget(self.name)
+        self._content.addLayout(name)
+        for widget in (self.name_error, self.kind, rule(), rule(), self.figures, rule(), notes, self.notes):
             self._content.addWidget(widget)
         self._content.addStretch()
         self.area.setWidget(content)
@@ -168,13 +174,15 @@ class NodePanel(QWidget):
         """Open the working of a figure of the selected node and bring it on screen."""
         row = self.figures.open_figure(key)
         if row is not None:
-            row.mark.setFocus()
             QTimer.singleShot(0, row, lambda: self._bring_on_screen(row))
 
-    def _bring_on_screen(self, row: QWidget) -> None:
+    def _bring_on_screen(self, row: FigureRow) -> None:
         """Scroll so that the whole row is seen, or its top where it is taller than the panel."""
+        row.mark.setFocus()
         bar = self.area.verticalScrollBar()
-        top = row.mapTo(self.area.widget(), row.rect().topLeft()).y()
+        content = self.area.widget()
+        assert content is not None
+        top = row.mapTo(content, row.rect().topLeft()).y()
         bottom = top + row.height() - self.area.viewport().height()
         if not bottom <= bar.value() <= top:
             bar.setValue(min(top, max(bottom, bar.value())) if bar.value() <= top else top)

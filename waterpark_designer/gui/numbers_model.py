@@ -47,11 +47,21 @@ class NumbersModel(QAbstractTableModel):
         self.rows: list[list[Cell]] = []
 
     def show_rows(self, rows: Iterable[Numbers], units: UnitSystem) -> None:
-        """Show these SI values, dropping whatever was typed."""
-        self.beginResetModel()
+        """Show these SI values, dropping whatever was typed; a cell that is being edited stays open."""
         self.units = units
-        self.rows = [[Cell(value=value) for value in row] for row in rows]
-        self.endResetModel()
+        cells = [[Cell(value=value) for value in row] for row in rows]
+        before, now = len(self.rows), len(cells)
+        if now < before:
+            self.beginRemoveRows(QModelIndex(), now, before - 1)
+            del self.rows[now:]
+            self.endRemoveRows()
+        elif now > before:
+            self.beginInsertRows(QModelIndex(), before, now - 1)
+            self.rows += cells[before:]
+            self.endInsertRows()
+        self.rows = cells
+        self.dataChanged.emit(self.index(0, 0), self.index(now, len(self.columns) - 1))
+        self.headerDataChanged.emit(Qt.Orientation.Horizontal, 0, len(self.columns) - 1)
 
     def put(self, block: Sequence[Sequence[str]], row: int = 0, column: int = 0) -> None:
         """Enter a block of texts from a cell on; column headings above it are left out."""
@@ -140,6 +150,8 @@ class NumbersModel(QAbstractTableModel):
         return 0 if parent.isValid() else len(self.columns)
 
     def flags(self, index: Index) -> Qt.ItemFlag:
+        if not index.isValid():
+            return Qt.ItemFlag.NoItemFlags
         return Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable | Qt.ItemFlag.ItemIsEditable
 
     def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> Any:

@@ -35,7 +35,7 @@ class OpenProject(QObject):
         self.design: SiteDesign = library.design(site)
         self.selection: str = site.id
         self.undo_stack = QUndoStack(self)
-        self.undo_stack.cleanChanged.connect(lambda _clean: self.file_changed.emit())
+        self.undo_stack.cleanChanged.connect(self.file_changed)
 
     @property
     def site(self) -> Site:
@@ -52,7 +52,9 @@ class OpenProject(QObject):
     def edit(self, text: str, after: Site, merge: str = "") -> None:
         """Put a named edit on the undo stack; edits with the same `merge` word in a row become one step."""
         if after is not self.site and after != self.site:
-            self.undo_stack.push(_ReplaceSite(self, text, after, merge))
+            # Worked here and not in the command: Qt cannot carry an exception through the stack.
+            design = self.library.design(after, self.design)
+            self.undo_stack.push(_ReplaceSite(self, text, design, merge))
 
     def select(self, node: str) -> None:
         """Select a node and tell every view."""
@@ -60,31 +62,36 @@ class OpenProject(QObject):
             self.selection = node
             self.selection_changed.emit(node)
 
-    def adopt(self, site: Site) -> None:
-        """Make this the site on screen; only the undo stack calls it."""
-        before = self.design
-        self.design = self.library.design(site, before)
-        if find(site, self.selection) is None:
-            kept = next((node.id for node in reversed(path_to(before.site, self.selection)) if find(site, node.id)), site.id)
-            self.design_changed.emit(before, self.design)
-            self.select(kept)
-        else:
-            self.design_changed.emit(before, self.design)
+    def adopt(self, design: SiteDesign) -> None:
+        """Put this design on screen; only the undo stack calls it."""
+        before, site = self.design, design.site
+        self.design = design
+        gone = find(site, self.selection) is None
+        self.design_changed.emit(before, design)
+        if gone:
+            path = reversed(path_to(before.site, self.selection))
+            self.select(next((node.id for node in path if find(site, node.id)), site.id))
 
 
 class _ReplaceSite(QUndoCommand):
-    """The only command: the whole site before and after, sharing branches."""
+    """The only command: the whole site before and after, sharing branches.
 
-    def __init__(self, project: OpenProject, text: str, after: Site, merge: str) -> None:
+    The design of the first time is at hand; later ones are worked again, mostly from what the screen holds already.
+    """
+
+    def __init__(self, project: OpenProject, text: str, design: SiteDesign, merge: str) -> None:
         super().__init__(text)
-        self._project, self._before, self._after = project, project.site, after
+        self._project, self._before, self._after = project, project.site, design.site
+        self._first: SiteDesign | None = design
         self._merge = zlib.crc32(merge.encode()) & 0x7FFFFFFF if merge else -1
 
     def redo(self) -> None:
-        self._project.adopt(self._after)
+        design = self._first or self._design(self._after)
+        self._first = None
+        self._project.adopt(design)
 
     def undo(self) -> None:
-        self._project.adopt(self._before)
+        self._project.adopt(self._design(self._before))
 
     def id(self) -> int:
         return self._merge
@@ -95,3 +102,6 @@ class _ReplaceSite(QUndoCommand):
         self._after = later._after
         self.setObsolete(self._after == self._before)
         return True
+
+    def _design(self, site: Site) -> SiteDesign:
+        return self._project.library.design(site, self._project.design)

@@ -97,4 +97,4 @@ def computed_text(figure: Figure, units: UnitSystem) -> str:
     computed = figure.computed if figure.override else figure.value
     if isinstance(computed, Worked):
         return f"Computed: {figure.kind.measure.phrase(computed, units)}"
-    return f"There is no computed figure. {computed.needs if computed else ''}".strip()
+    return f"There is no computed figure. {computed.needs if computed is not None else ''}".strip()

@@ -9,6 +9,9 @@ from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelInd
 
 Index = QModelIndex | QPersistentModelIndex
 ROW_ROLE = Qt.ItemDataRole.UserRole
+LINE_FLAGS = Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable | Qt.ItemFlag.ItemNeverHasChildren
+HEADING_FLAGS = Qt.ItemFlag.ItemNeverHasChildren
+"""Joined once: a view asks for the flags of every row."""
 
 
 class RowStyle(Enum):
@@ -58,17 +61,20 @@ class Column:
 class RowsModel(QAbstractTableModel):
     """Rows made from items by `present`, each when it is first asked for.
 
-    `key` tells what an item stands for, so that its row is found again after a change.
+    `key` tells what an item stands for, so that its row is found again after a change; `is_line` tells, without
+    presenting it, that it can be chosen.
     """
 
     def __init__(
         self, columns: Sequence[Column], present: Callable[[Any], Row], key: Callable[[Any], Hashable],
+        is_line: Callable[[Any], bool] = lambda item: True,
     ) -> None:
         super().__init__()
         self.columns = tuple(columns)
         self.items: list[Any] = []
         self.key = key
         self._present = present
+        self._is_line = is_line
         self._rows: dict[int, Row] = {}
 
     def set_items(self, items: Sequence[Any], columns: Sequence[Column] | None = None) -> None:
@@ -97,9 +103,9 @@ class RowsModel(QAbstractTableModel):
 
     def flags(self, index: Index) -> Qt.ItemFlag:
         """Headings and notes are passed over by the arrow keys."""
-        if not index.isValid() or self.row(index.row()).across:
+        if not index.isValid():
             return Qt.ItemFlag.NoItemFlags
-        return Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable | Qt.ItemFlag.ItemNeverHasChildren
+        return LINE_FLAGS if self._is_line(self.items[index.row()]) else HEADING_FLAGS
 
     def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> Any:
         if not index.isValid():

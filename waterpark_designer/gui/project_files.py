@@ -79,8 +79,11 @@ class ProjectFiles(QObject):
     def open(self, path: Path | None = None) -> bool:
         """Open a project, asking for one where none is named; a bad file is explained and changes nothing."""
         path = path or self.ask_open_path()
-        loaded = self._read(path) if path else None
-        if path is None or loaded is None or not self._may_leave():
+        if path is None:
+            return False
+        path = path.absolute()
+        loaded = self._read(path)
+        if loaded is None or not self._may_leave():
             return False
         if self.project and self.project.path == path:
             # Leaving it may have saved it.

@@ -5,10 +5,10 @@ from dataclasses import dataclass
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.findings import Finding, Status
 from waterpark_designer.engine.worked import Missing, Worked
+from waterpark_designer.gui.part_names import part_names
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.kinds import Setting
 from waterpark_designer.model.site import Site
-from waterpark_designer.model.walk import walk
 from waterpark_designer.units import SALINITY, UnitSystem
 
 PRELIMINARY = "preliminary, for review by a licensed engineer"
@@ -124,7 +124,7 @@ def checks_words(design: SiteDesign) -> str:
 
 def to_put_right(design: SiteDesign) -> tuple[str, ...]:
     """The checks that are not met, each with the part it is about; the first few, and how many more there are."""
-    names = {node.id: node.name for node in walk(design.site)}
+    names = part_names(design.site)
     failed = [finding for finding in design.findings if finding.status is Status.NOT_MET]
     lines = tuple(_line(finding, names) for finding in failed[:MOST_NAMED])
     more = len(failed) - len(lines)

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from pathlib import Path
 from typing import Any
 
 from PySide6.QtCore import Qt
@@ -64,9 +65,12 @@ class ScheduleDesk(QWidget):
         self.empty = role(QLabel(EMPTY), "dim")
         self.table = ScheduleTable()
         self.why = WhyPanel(project, NOTHING_CHOSEN)
+        self.saved = role(QLabel(), "ok")
+        self.folder_button = role(QPushButton("Open folder"), "quiet")
         self.preview_button = QPushButton("Print preview…")
         self.export_buttons = {suffix: QPushButton(suffix.upper()) for suffix in ("pdf", "xlsx", "csv")}
         self._stack = QStackedWidget()
+        self._saved_at = Path()
         self._stale = True
         self._lay_out()
         self._connect()
@@ -113,10 +117,10 @@ class ScheduleDesk(QWidget):
             tools.addWidget(button)
         centre = QWidget()
         column = QVBoxLayout(centre)
-        column.setContentsMargins(20, 12, 20, 0)
+        column.setContentsMargins(14, 12, 14, 0)
         column.setSpacing(8)
         column.addLayout(tools)
-        column.addWidget(self.demo)
+        column.addLayout(self._told())
         column.addWidget(self._stack, 1)
         self.splitter = QSplitter()
         for widget, stretch in ((self.pages, 0), (centre, 1), (self.why, 0)):
@@ -126,15 +130,35 @@ class ScheduleDesk(QWidget):
         self.pages.setMinimumWidth(150)
         self.why.setMinimumWidth(270)
         centre.setMinimumWidth(480)
-        self.splitter.setSizes([170, 900, 300])
+        self.splitter.setSizes([150, 900, 285])
         outer = QVBoxLayout(self)
         outer.setContentsMargins(0, 0, 0, 0)
         outer.addWidget(self.splitter)
 
+    def _told(self) -> QHBoxLayout:
+        """The line below the heading: invented prices, and where the last export went."""
+        line = QHBoxLayout()
+        line.setSpacing(10)
+        line.addWidget(self.demo)
+        line.addStretch(1)
+        for widget in (self.saved, self.folder_button):
+            line.addWidget(widget)
+            widget.hide()
+        return line
+
+    def _tell_saved(self, path: Path) -> None:
+        self.saved.setText(f"Saved “{path.name}”.")
+        self.saved.show()
+        self.folder_button.show()
+        self._saved_at = path
+
     def _connect(self) -> None:
+        self.exports.exported.connect(self._tell_saved)
+        self.folder_button.clicked.connect(lambda: self.exports.open_folder(self._saved_at))
         self.pages.currentRowChanged.connect(lambda _row: self._turn_page())
         self.table.current_row.connect(self._explain)
-        self.table.schedule.price_given.connect(self._set_price)
+        # After the cell's editor has closed: the edit lays the whole table out anew.
+        self.table.schedule.price_given.connect(self._set_price, Qt.ConnectionType.QueuedConnection)
         self.preview_button.clicked.connect(lambda: self.exports.preview(self.page.document))
         for suffix, button in self.export_buttons.items():
             button.setToolTip(f"Save this schedule as {suffix.upper()}")

@@ -1,5 +1,6 @@
 """A schedule on screen: the same table values that are printed, with prices that can be typed in."""
 
+import textwrap
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from typing import Any
@@ -9,7 +10,7 @@ from PySide6.QtGui import QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import QAbstractItemView, QFrame, QHBoxLayout, QLabel, QLineEdit, QWidget
 
 from waterpark_designer.documents import table as printed
-from waterpark_designer.gui.paper_rows import Cell, Column, Index, Row, RowsModel, RowStyle
+from waterpark_designer.gui.paper_rows import LINE_FLAGS, Cell, Column, Index, Row, RowsModel, RowStyle
 from waterpark_designer.gui.theme import role
 from waterpark_designer.gui.wrapped_table import PaperDelegate, WrappedTable
 from waterpark_designer.model.site import Price, Site
@@ -18,7 +19,9 @@ from waterpark_designer.units import MONEY, UnitSystem, UnreadableQuantity
 PRICE_EACH, PRICE = "Price each", "Price"
 DEAREST = 1e9
 STYLES = {printed.RowKind.BODY: RowStyle.LINE, printed.RowKind.TOTAL: RowStyle.TOTAL}
-LEAST_WIDTHS = {"Item": 100, "Duty": 90, PRICE_EACH: 74, PRICE: 74}
+HEADING_LENGTH = 11
+LEAST_WIDTHS = {"Item": 100, "Duty": 90, "Body of water": 100, "System": 90, PRICE_EACH: 74, PRICE: 74}
+PRICED_FLAGS = LINE_FLAGS | Qt.ItemFlag.ItemIsEditable
 NARROW = 760
 BELOW = {"Item": "Remarks", "Duty": "Rating"}
 """Columns that go below another where the table is narrow."""
@@ -40,7 +43,7 @@ class ScheduleRows(RowsModel):
     """What was typed is no price; says what would be right."""
 
     def __init__(self) -> None:
-        super().__init__((), self._present, _key)
+        super().__init__((), self._present, _key, _is_line)
         self._table = printed.Table("", (), ())
         self._units = UnitSystem.US
         self._shown: tuple[tuple[int, int], ...] = ()
@@ -62,8 +65,7 @@ class ScheduleRows(RowsModel):
         return [*table.rows, *(Note(note) for note in table.notes)], columns
 
     def flags(self, index: Index) -> Qt.ItemFlag:
-        flags = super().flags(index)
-        return flags | Qt.ItemFlag.ItemIsEditable if self._priced(index) else flags
+        return PRICED_FLAGS if self._priced(index) else super().flags(index)
 
     def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> Any:
         if role == Qt.ItemDataRole.EditRole and self._priced(index):
@@ -188,10 +190,12 @@ def shown_columns(headings: list[str], narrow: bool) -> tuple[tuple[int, int], .
 
 
 def _column(column: printed.Column, units: UnitSystem) -> Column:
-    """A column as it is headed on screen, its unit in a line of its own."""
+    """A column as it is headed on screen: long headings in lines, the unit in a line of its own."""
     unit, numeric = column.unit_text(units), column.right_aligned
-    heading = f"{column.heading}\n({unit})" if unit else column.heading
-    return Column(heading, column.weight, LEAST_WIDTHS.get(column.heading, 40 if numeric else 52), numeric)
+    lines = textwrap.wrap(column.heading, HEADING_LENGTH) if numeric else [column.heading]
+    if unit and unit.casefold() != column.heading.casefold():
+        lines.append(f"({unit})")
+    return Column("\n".join(lines), column.weight, LEAST_WIDTHS.get(column.heading, 40 if numeric else 52), numeric)
 
 
 def read_price(text: str, units: UnitSystem) -> float | None:
@@ -240,6 +244,10 @@ def _total_row(title: str, total: float, column: int, width: int) -> printed.Row
     cells: list[printed.Cell] = [""] * width
     cells[1], cells[column] = f"Total of {title}", printed.Number(total, MONEY)
     return printed.Row(tuple(cells), printed.RowKind.TOTAL)
+
+
+def _is_line(item: printed.Row | Note) -> bool:
+    return isinstance(item, printed.Row) and item.kind is not printed.RowKind.GROUP
 
 
 def _key(item: printed.Row | Note) -> tuple[str, ...]:

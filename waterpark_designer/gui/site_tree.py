@@ -1,10 +1,11 @@
 """The tree of the site: select, add, rename, move and take out its parts."""
 
-from PySide6.QtCore import QItemSelectionModel, QModelIndex, QPoint, QRect, QSize, Qt, Signal
+from PySide6.QtCore import QItemSelectionModel, QModelIndex, QPersistentModelIndex, QPoint, QRect, QSize, Qt, Signal
 from PySide6.QtGui import QColor, QContextMenuEvent, QKeyEvent, QPainter, QPaintEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QHeaderView,
+    QStyle,
     QStyledItemDelegate,
     QStyleOptionViewItem,
     QTreeView,
@@ -18,6 +19,8 @@ from waterpark_designer.gui.tree_rows import NAME, NUMBER
 
 ROW_HEIGHT = 27
 BAR_WIDTH = 3
+EDGE = 9
+Index = QModelIndex | QPersistentModelIndex
 EMPTY = "No water yet.\nAdd a body of water to begin."
 
 
@@ -61,12 +64,8 @@ class SiteTree(QTreeView):
         self.setEditTriggers(
             QAbstractItemView.EditTrigger.DoubleClicked | QAbstractItemView.EditTrigger.EditKeyPressed)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        header = self.header()
-        header.setStretchLastSection(False)
-        header.setMinimumSectionSize(20)
-        header.setResizeContentsPrecision(0)
-        header.setSectionResizeMode(NAME, QHeaderView.ResizeMode.Stretch)
-        header.setSectionResizeMode(NUMBER, QHeaderView.ResizeMode.ResizeToContents)
+        self.setColumnHidden(NUMBER, True)  # drawn beside the name, so that a short number leaves it room
+        self.header().setSectionResizeMode(NAME, QHeaderView.ResizeMode.Stretch)
 
     def _set_up_dragging(self) -> None:
         self.setDragEnabled(True)
@@ -105,7 +104,7 @@ class SiteTree(QTreeView):
         below = self.visualRect(self.currentIndex()).bottomLeft()
         self.menu_wanted.emit(self.viewport().mapToGlobal(below) if by_key else event.globalPos())
 
-    def drawRow(self, painter: QPainter, option: QStyleOptionViewItem, index: QModelIndex) -> None:  # noqa: N802
+    def drawRow(self, painter: QPainter, option: QStyleOptionViewItem, index: Index) -> None:  # noqa: N802
         super().drawRow(painter, option, index)
         if self.selectionModel().isSelected(index):
             bar = QRect(0, option.rect.top(), BAR_WIDTH, option.rect.height())
@@ -122,9 +121,21 @@ class SiteTree(QTreeView):
 
 
 class _Rows(QStyledItemDelegate):
-    """Rows of one height, with room around the text."""
+    """Rows of one height: the name at the left, the key number at the right, the name giving way."""
 
-    def sizeHint(self, option: QStyleOptionViewItem, index: QModelIndex) -> QSize:  # noqa: N802
-        size = super().sizeHint(option, index)
-        return QSize(size.width() + (12 if index.column() == NUMBER else 0), ROW_HEIGHT)
+    def sizeHint(self, option: QStyleOptionViewItem, index: Index) -> QSize:  # noqa: N802
+        return QSize(super().sizeHint(option, index).width(), ROW_HEIGHT)
 
+    def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: Index) -> None:
+        number = index.sibling(index.row(), NUMBER)
+        text, area = number.data(), option.rect.adjusted(0, 0, -EDGE, 0)
+        taken = option.fontMetrics.horizontalAdvance(text) + EDGE
+        room = QStyleOptionViewItem(option)
+        self.initStyleOption(room, index)
+        room.text = room.fontMetrics.elidedText(
+            room.text, Qt.TextElideMode.ElideRight, area.width() - taken - EDGE)
+        style = room.widget.style()
+        style.drawControl(QStyle.ControlElement.CE_ItemViewItem, room, painter, room.widget)
+        painter.setPen(number.data(Qt.ItemDataRole.ForegroundRole))
+        painter.setFont(option.font)
+        painter.drawText(area.translated(0, -1), Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter, text)

@@ -23,6 +23,13 @@ from waterpark_designer.model.zones import Zone
 MIME_TYPE = "application/x-waterpark-node"
 NODE_ROLE = Qt.ItemDataRole.UserRole
 ItemRole = Qt.ItemDataRole
+# Put together once: a layout of the tree asks for the flags of every row.
+SITE_FLAGS = (Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable | Qt.ItemFlag.ItemIsDropEnabled
+              | Qt.ItemFlag.ItemIsEditable)
+NUMBER_FLAGS = (Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable | Qt.ItemFlag.ItemIsDropEnabled
+                | Qt.ItemFlag.ItemIsDragEnabled)
+NAME_FLAGS = NUMBER_FLAGS | Qt.ItemFlag.ItemIsEditable
+ALIGN_NUMBER = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
 BOLD_SORTS = (Site, RecirculationSystem)
 
 
@@ -46,7 +53,7 @@ class SiteTreeModel(TreeRows):
         if role in (ItemRole.ToolTipRole, ItemRole.StatusTipRole):
             return entry.row.tip if role == ItemRole.ToolTipRole else entry.row.tip.replace("\n", " · ")
         if role == ItemRole.TextAlignmentRole and column == NUMBER:
-            return Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
+            return ALIGN_NUMBER
         if role == ItemRole.FontRole and column == NAME and isinstance(entry.node, BOLD_SORTS):
             return _bold()
         if role == ItemRole.ForegroundRole:
@@ -65,10 +72,9 @@ class SiteTreeModel(TreeRows):
         entry = self.entry(index)
         if entry is None:
             return Qt.ItemFlag.ItemIsDropEnabled
-        flags = Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable | Qt.ItemFlag.ItemIsDropEnabled
-        if index.column() == NAME:
-            flags |= Qt.ItemFlag.ItemIsEditable
-        return flags if entry is self._root else flags | Qt.ItemFlag.ItemIsDragEnabled
+        if entry is self._root:
+            return SITE_FLAGS
+        return NAME_FLAGS if index.column() == NAME else NUMBER_FLAGS
 
     def setData(self, index: Index, value: Any, role: int = ItemRole.EditRole) -> bool:  # noqa: N802
         entry = self.entry(index)

@@ -5,7 +5,7 @@ from pathlib import Path
 from string import Template
 from typing import Any
 
-SIZES = {"title": 1.5, "heading": 1.25, "subheading": 1.0, "figure": 1.17, "small": 0.92}
+SIZES = {"title": 1.5, "heading": 1.25, "subheading": 1.0, "figure": 1.17, "total": 1.4, "small": 0.92}
 
 
 def style_sheet(theme: Any, icons: Path, text_size: int) -> str:
@@ -32,12 +32,16 @@ QLabel[role="ok"] { color: $ok; }
 QLabel[role="mono"] { font-family: "DejaVu Sans Mono", monospace; }
 
 QFrame[role="card"] { background: $paper; border: 1px solid $line; border-radius: 5px; }
+QFrame[role="alert"] { background: $paper; border: 1px solid $error; border-radius: 4px; }
 QFrame[role="panel"] { background: $surface; border: none; }
 QFrame[role="rule"] { background: $line; border: none; max-height: 1px; min-height: 1px; }
 QFrame[role="band"] { background: $band; border: none; }
 QFrame[role="band"] QLabel { color: $band_ink; }
 QFrame[role="band"] QLabel[role="dim"], QFrame[role="band"] QLabel[role="unit"] { color: $band_dim; }
 QFrame[role="band"] QLabel[role="error"], QFrame[role="band"] QLabel[role="caution"] { color: $band_alert; }
+QFrame[role="head"] { background: $paper; border: none; border-bottom: 1px solid $line; }
+QFrame[role="band_line"] { background: rgba(255, 255, 255, 40); border: none; }
+QFrame[role="band"] QLabel[role="figure"] { font-size: ${total_size}px; }
 
 QPushButton, QToolButton {
   background: $paper; border: 1px solid $line; border-radius: 5px; padding: 5px 11px; }
@@ -61,6 +65,9 @@ QPushButton[role="chip"]:hover { color: $ink; }
 QPushButton[role="tab"] { border-radius: 0; padding: 6px 22px; }
 QPushButton[role="tab"]:checked { background: $ink; color: $paper; border-color: $ink; font-weight: 700; }
 QPushButton[role="tab"]:focus { border: 2px solid $accent; padding: 5px 21px; }
+QFrame[role="band"] QPushButton { background: transparent; border: none; border-radius: 0; padding: 0; }
+QFrame[role="band"] QPushButton:hover { background: $water; }
+QFrame[role="band"] QPushButton:focus { border: 2px solid $band_dim; }
 
 QLineEdit, QPlainTextEdit, QTextEdit, QComboBox, QSpinBox, QDoubleSpinBox, QDateEdit {
   background: $paper; border: 1px solid $line; border-radius: 4px; padding: 3px 6px;
@@ -98,6 +105,9 @@ QTreeView, QListView[role="panel"] { background: $surface; }
 QTableView { border: 1px solid $line; }
 QTableView:focus, QTreeView:focus, QListView:focus { border: 1px solid $water; }
 QTreeView, QListView { border: 1px solid transparent; }
+QTreeView::item { padding: 0 6px 0 2px; }
+QTableView[role="sheet"]::item, QTableView[role="frozen"]::item { padding: 0 6px; }
+QTableView[role="frozen"] { border: none; border-right: 1px solid $line; }
 QAbstractItemView::item:selected { background: $selection; color: $ink; }
 QAbstractItemView::item:hover:!selected { background: $water_soft; }
 QTreeView::branch { background: transparent; }
@@ -137,10 +147,10 @@ QMenu::indicator:checked { image: url("$icons/check-$name.svg"); }
 QMenu::right-arrow { image: url("$icons/right-$name.svg"); width: 9px; height: 9px; right: 6px; }
 QToolTip { background: $surface; color: $ink; border: 1px solid $line; padding: 4px; }
 
-QSplitter::handle { background: $line; }
-QSplitter::handle:horizontal { width: 1px; }
-QSplitter::handle:vertical { height: 1px; }
-QSplitter::handle:hover { background: $accent; }
+QSplitter::handle { background: transparent; }
+QSplitter::handle:horizontal { width: 5px; border-left: 1px solid $line; }
+QSplitter::handle:vertical { height: 5px; border-top: 1px solid $line; }
+QSplitter::handle:hover { background: $selection; }
 QTabWidget::pane { border: 1px solid $line; }
 QTabBar::tab { background: transparent; padding: 6px 12px; border-bottom: 2px solid transparent; }
 QTabBar::tab:selected { border-bottom: 2px solid $accent; font-weight: 700; }

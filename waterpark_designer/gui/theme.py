@@ -121,9 +121,13 @@ def _dress(app: QApplication) -> None:
 
 def _chosen(app: QApplication) -> Colours:
     choice = app.property("theme_choice")
-    if choice == "system":
-        return DARK if app.styleHints().colorScheme() is Qt.ColorScheme.Dark else LIGHT
-    return DARK if choice == "dark" else LIGHT
+    dark = system_is_dark(app) if choice == "system" else choice == "dark"
+    return DARK if dark else LIGHT
+
+
+def system_is_dark(app: QApplication) -> bool:
+    """Whether the desktop asks for dark windows; a desktop that says nothing is light."""
+    return app.styleHints().colorScheme() is Qt.ColorScheme.Dark
 
 
 def _palette(of: Colours) -> QPalette:

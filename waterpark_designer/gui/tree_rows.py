@@ -66,7 +66,7 @@ class TreeRows(QAbstractItemModel):
         rows = holder.children if holder else [self._root]
         return self.createIndex(row, column, rows[row].handle) if row < len(rows) else QModelIndex()
 
-    def parent(self, index: Index = QModelIndex()) -> Any:  # type: ignore[override]  # noqa: B008
+    def parent(self, index: Index = QModelIndex()) -> Any:  # noqa: B008
         entry = self.entry(index)
         return self._index(entry.parent) if entry and entry.parent else QModelIndex()
 
@@ -75,6 +75,9 @@ class TreeRows(QAbstractItemModel):
             return 1
         entry = self.entry(parent)
         return len(entry.children) if entry and parent.column() == NAME else 0
+
+    def hasChildren(self, parent: Index = QModelIndex()) -> bool:  # noqa: B008, N802
+        return self.rowCount(parent) > 0
 
     def columnCount(self, parent: Index = QModelIndex()) -> int:  # noqa: B008, N802
         return 2
@@ -95,7 +98,13 @@ class TreeRows(QAbstractItemModel):
         """Take out the rows whose nodes are no longer shown, looking only where the site changed."""
         if entry.settled is node:
             return
-        kept = {child.id: child for child in children_shown(node)}
+        wanted = children_shown(node)
+        if _same_ids(entry.children, wanted):
+            for child, now in zip(entry.children, wanted, strict=True):
+                if child.settled is not now:
+                    self._prune(child, now, shown)
+            return
+        kept = {child.id: child for child in wanted}
         for child in list(entry.children):
             goes_on = kept.get(child.node.id) or shown.node(child.node.id)
             if goes_on is not None:
@@ -127,10 +136,12 @@ class TreeRows(QAbstractItemModel):
             return
         entry.node = entry.settled = node
         wanted = children_shown(node)
-        for row, child in enumerate(wanted):
-            self._place(entry, row, child, wanted, design)
+        if not _same_ids(entry.children, wanted):
+            for row, child in enumerate(wanted):
+                self._place(entry, row, child, wanted, design)
         for held, child in zip(entry.children, wanted, strict=False):
-            self._arrange(held, child, design, touched)
+            if held.settled is not child:
+                self._arrange(held, child, design, touched)
         touched.add(entry)
 
     def _place(
@@ -214,6 +225,11 @@ def _shown_below(node: Node) -> Iterator[tuple[str, Node]]:
     yield node.id, node
     for child in children_shown(node):
         yield from _shown_below(child)
+
+
+def _same_ids(rows: list[Entry], nodes: tuple[Node, ...]) -> bool:
+    return len(rows) == len(nodes) and all(
+        row.node.id == node.id for row, node in zip(rows, nodes, strict=True))
 
 
 def _row_after(node: str, wanted: tuple[Node, ...], rows: int) -> int:

@@ -21,6 +21,8 @@ from waterpark_designer.gui.cell_drawing import cell_height, draw_cell
 from waterpark_designer.gui.paper_rows import Column, Index, Row, RowsModel, RowStyle, alignment
 from waterpark_designer.gui.theme import colours
 
+LEAST_WORDS = 64
+
 
 class WrappedTable(QTreeView):
     """A view of rows: arrow keys move, Enter or a double click tells `activated_row`."""
@@ -39,7 +41,7 @@ class WrappedTable(QTreeView):
         self.setWordWrap(True)
         self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
         self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerItem)
-        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
         # Trees stand on a panel; a table stands on the paper it is put on.
         self.setStyleSheet("QTreeView { background: transparent; }")
@@ -47,7 +49,6 @@ class WrappedTable(QTreeView):
         self.header().setSectionsMovable(False)
         self.header().setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
         self.header().setMinimumSectionSize(24)
-        self.activated.connect(self._activate)
 
     def show_items(self, items: Sequence[Any], columns: Sequence[Column] | None = None) -> None:
         """Show these items, staying at the row and the scroll position of before."""
@@ -126,13 +127,19 @@ class WrappedTable(QTreeView):
         return width
 
     def _activate(self, index: Index) -> None:
-        if self.rows.flags(index) and self.state() != self.State.EditingState:
+        line = index.isValid() and self.rows.flags(index) & Qt.ItemFlag.ItemIsEnabled
+        if line and self.state() != self.State.EditingState:
             self.activated_row.emit(self.rows.items[index.row()])
 
     def _share_width(self) -> None:
         columns = self.rows.columns
         least = [max(column.least, self.header().sectionSizeHint(number)) for number, column in enumerate(columns)]
-        spare = max(0, self.viewport().width() - sum(least))
+        room = self.viewport().width()
+        for number, column in enumerate(columns):
+            # Words can wrap once more; numbers cannot.
+            if sum(least) > room and not column.number:
+                least[number] = max(min(least[number], LEAST_WORDS), least[number] - (sum(least) - room))
+        spare = max(0, room - sum(least))
         shares = sum(column.share for column in columns) or 1.0
         for number, column in enumerate(columns):
             self.setColumnWidth(number, least[number] + int(spare * column.share / shares))

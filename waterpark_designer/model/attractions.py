@@ -6,7 +6,7 @@ from pydantic import Field
 
 from waterpark_designer.model.features import Feature
 from waterpark_designer.model.kinds import AttractionKind, Setting
-from waterpark_designer.model.node import Node
+from waterpark_designer.model.node import Many, Node
 from waterpark_designer.model.zones import SprayDeck, Zone
 from waterpark_designer.units import Salinity, Temperature
 
@@ -30,10 +30,10 @@ class Attraction(Node):
     slide_capacity: int | None = Field(
         None, ge=0, le=100_000,
         description="Users at one time as its supplier states, for slide landings and surf pools.")
-    zones: tuple[Zone, ...] = Field(
+    zones: Many[Zone] = Field(
         default_factory=lambda: (Zone(name="Basin"),), min_length=1, max_length=100,
         description="Parts of the body with a shape and depths of their own.")
-    features: tuple[Feature, ...] = Field((), max_length=500, description="Sprays, slides, jets and the like.")
+    features: Many[Feature] = Field((), max_length=500, description="Sprays, slides, jets and the like.")
 
     @property
     def children(self) -> tuple[Node, ...]:
@@ -47,6 +47,11 @@ class Attraction(Node):
     @property
     def has_spray_deck(self) -> bool:
         return any(isinstance(zone.shape, SprayDeck) for zone in self.zones)
+
+    @property
+    def kinds(self) -> tuple[AttractionKind, ...]:
+        """The kinds of water in it, each once: its own, and those of zones that differ."""
+        return tuple(dict.fromkeys(self.kind_of(zone) for zone in self.zones))
 
     def kind_of(self, zone: Zone) -> AttractionKind:
         """The kind whose limits a zone is held to."""

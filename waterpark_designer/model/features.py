@@ -23,7 +23,7 @@ class Feature(Node):
     user_places: int = Field(
         0, ge=0, le=10_000,
         description="Places for users at the feature, one for each metre of width; some codes add flow for each.")
-    start_height: Length = Field(
-        0.0, ge=0, le=60, description="Height of a slide's start above the water; some codes add flow by it.")
+    start_height: Length | None = Field(
+        None, ge=0, le=60, description="Height of a slide's start above the water; some codes add flow by it.")
     large_area: bool = Field(
         False, description="Acts on a large area, such as a mushroom or a wide waterfall; some codes add flow for it.")

@@ -1,10 +1,13 @@
 """What every part of a site has in common: frozen, validated, and with an identity of its own."""
 
 import uuid
-from typing import Annotated, Any, Self
+from typing import Annotated, Any, Self, TypeVar
 
-from pydantic import BaseModel, ConfigDict, Field, StringConstraints
+from pydantic import BaseModel, ConfigDict, FailFast, Field, StringConstraints
 
+AnyPart = TypeVar("AnyPart")
+# Checked up to the first entry that is wrong: a file of millions of wrong entries is refused at once.
+Many = Annotated[tuple[AnyPart, ...], FailFast()]
 Text = Annotated[str, StringConstraints(max_length=4000)]
 Name = Annotated[str, StringConstraints(min_length=1, max_length=200, strip_whitespace=True)]
 Identity = Annotated[str, StringConstraints(pattern=r"^[A-Za-z0-9_-]{1,40}$")]
@@ -36,7 +39,8 @@ class Node(Part):
     id: Identity = Field(default_factory=lambda: new_id())
     name: Name
     notes: Text = Field("", description="Remarks for whoever reads this next.")
-    overrides: tuple[Override, ...] = ()
+    overrides: Many[Override] = Field(
+        (), max_length=500, description="Figures set by hand, with the reasons.")
 
     @property
     def children(self) -> "tuple[Node, ...]":

@@ -6,7 +6,7 @@ from pydantic import Field, StringConstraints, model_validator
 
 from waterpark_designer.model.catalogue import CatalogueItem
 from waterpark_designer.model.kinds import AttractionKind
-from waterpark_designer.model.node import Node, Part
+from waterpark_designer.model.node import Many, Node, Part
 from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.units import Days, Hours, Mass, Money, Ratio, Salinity, Share, SmallVolume, UnitSystem
 
@@ -20,7 +20,7 @@ class Amendment(Part):
 
     quantity: Annotated[str, StringConstraints(pattern=r"^[a-z_]{1,60}$")] = Field(
         description="Key of the limited quantity.")
-    applies_to: tuple[AttractionKind, ...] = Field(
+    applies_to: Many[AttractionKind] = Field(
         (), description="Kinds of water it applies to; none means all.")
     value: float = Field(ge=0, description="The limit in SI units.")
     reason: Annotated[str, StringConstraints(min_length=3, max_length=1000, strip_whitespace=True)] = Field(
@@ -35,6 +35,9 @@ class Operation(Part):
         12 * 3600.0, ge=0, le=86400.0,
         description="Longest time closed without interruption each day; secondary treatment may use it.")
     season: Days = Field(100 * 86400.0, gt=0, le=366 * 86400.0, description="Days of operation in a year.")
+    average_use: Share = Field(
+        0.6, ge=0, le=1,
+        description="Visits on an average day of the season, as a share of the design day; your own estimate.")
     visits_per_place: Ratio = Field(
         2.0, ge=0, le=50,
         description="Visits on the design day for each place of peak occupancy; your own estimate.")
@@ -80,22 +83,22 @@ class Site(Node):
     issue_date: ShortText = Field("", description="Date of issue, printed on every page.")
     prepared_by: ShortText = Field("", description="Who prepared the design.")
     units: UnitSystem = Field(UnitSystem.US, description="Units on screen and on paper.")
-    code_basis: tuple[RuleSetKey, ...] = Field(
+    code_basis: Many[RuleSetKey] = Field(
         (), max_length=20, description="Rule sets in order; the first that states a limit gives it.")
-    amendments: tuple[Amendment, ...] = Field(
+    amendments: Many[Amendment] = Field(
         (), max_length=500, description="Local amendments; they come before every rule set.")
     operation: Operation = Field(default_factory=Operation, description="Opening hours, season and use.")
     losses: WaterLosses = Field(default_factory=WaterLosses, description="Water that leaves with its salt.")
     salt: SaltSupply = Field(default_factory=SaltSupply, description="How salt is bought.")
     turnovers_counted: Ratio = Field(
         6.0, gt=0, le=50, description="Turnovers after which the part of the water treated is stated.")
-    catalogue: tuple[CatalogueItem, ...] = Field(
+    catalogue: Many[CatalogueItem] = Field(
         (), max_length=MOST_CATALOGUE_ITEMS,
         description="Your supplier's sizes; they come before the generic ones.")
     currency: ShortText = Field("$", description="Sign before prices.")
-    prices: tuple[Price, ...] = Field((), max_length=20_000, description="Prices of schedule lines.")
+    prices: Many[Price] = Field((), max_length=20_000, description="Prices of schedule lines.")
     prices_invented: bool = Field(False, description="The prices are a demonstration and mean nothing.")
-    systems: tuple[RecirculationSystem, ...] = Field(
+    systems: Many[RecirculationSystem] = Field(
         (), max_length=2000, description="Recirculation systems on the site.")
 
     @model_validator(mode="after")

@@ -7,14 +7,16 @@ from pydantic import Field
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.catalogue import LONGEST_ITEM_NAME
 from waterpark_designer.model.kinds import (
+    AttractionKind,
     FilterMedium,
     PrimaryDisinfection,
     SecondaryDisinfection,
     SecondaryFlow,
     ZoneCombination,
 )
-from waterpark_designer.model.node import Node, Part
+from waterpark_designer.model.node import Many, Node, Part
 from waterpark_designer.units import (
+    Concentration,
     Days,
     FilterRate,
     Flow,
@@ -64,6 +66,10 @@ class DisinfectionPlan(Part):
     spare: bool = Field(False, description="One generator more than the duty needs.")
     demand_factor: Ratio = Field(
         1.5, ge=1, le=5, description="Design factor on the bathers' chlorine demand; 1.5 to 2 is common practice.")
+    daily_loss: Concentration = Field(
+        0.0, ge=0, le=0.1,
+        description="Chlorine that sunlight and the water itself use in a day, per volume of water; your own estimate. "
+        "Outdoors without stabiliser it can exceed what bathers use.")
     salt_per_chlorine: Ratio = Field(
         3.2, ge=1.65, le=5,
         description="Salt that a brine-fed generator uses per mass of chlorine; 3.0 to 3.5 is usual.")
@@ -106,8 +112,13 @@ class RecirculationSystem(Node):
     disinfection: DisinfectionPlan = Field(
         default_factory=DisinfectionPlan, description="How chlorine is made and backed up.")
     secondary: SecondaryPlan = Field(default_factory=SecondaryPlan, description="Ultraviolet or ozone treatment.")
-    attractions: tuple[Attraction, ...] = Field(
+    attractions: Many[Attraction] = Field(
         (), max_length=2000, description="Bodies of water that share this loop.")
+
+    @property
+    def kinds(self) -> tuple[AttractionKind, ...]:
+        """The kinds of water on the loop, each once."""
+        return tuple(dict.fromkeys(kind for body in self.attractions for kind in body.kinds))
 
     @property
     def children(self) -> tuple[Node, ...]:

@@ -5,7 +5,7 @@ from typing import Annotated, Literal
 from pydantic import Field, model_validator
 
 from waterpark_designer.model.kinds import AttractionKind
-from waterpark_designer.model.node import Node, Part
+from waterpark_designer.model.node import Many, Node, Part
 from waterpark_designer.units import Area, Length, Volume
 
 LONGEST = 5000.0
@@ -27,7 +27,7 @@ class Rectangle(Part):
     length: Length = Field(
         12.0, gt=0, le=LONGEST, description="Length of the water surface, in the direction in which the depth changes.")
     width: Length = Field(6.0, gt=0, le=LONGEST, description="Width of the water surface.")
-    stations: tuple[DepthStation, ...] = Field(
+    stations: Many[DepthStation] = Field(
         (DepthStation(distance=0.0, depth=1.0), DepthStation(distance=12.0, depth=1.5)),
         min_length=1, max_length=200,
         description="Depths along the length, in order; level before the first and after the last.")
@@ -83,7 +83,7 @@ class Outline(Part):
     """Polygon in plan with a depth at each corner; exact where the floor is a plane."""
 
     shape: Literal["outline"] = "outline"
-    points: tuple[OutlinePoint, ...] = Field(
+    points: Many[OutlinePoint] = Field(
         (OutlinePoint(x=0.0, y=0.0), OutlinePoint(x=10.0, y=0.0), OutlinePoint(x=10.0, y=6.0),
          OutlinePoint(x=0.0, y=6.0)),
         min_length=3, max_length=2000, description="Corners in order round the water's edge.")
@@ -172,7 +172,7 @@ class Zone(Node):
         description="Kind of water in this zone where it differs from the whole, such as a slide "
         "landing in a leisure pool.")
     shape: Shape = Field(default_factory=Rectangle, description="Form of the water in plan and depth.")
-    deductions: tuple[Deduction, ...] = Field((), max_length=200, description="Steps, benches and islands in the zone.")
+    deductions: Many[Deduction] = Field((), max_length=200, description="Steps, benches and islands in the zone.")
 
 
 def crosses_itself(corners: list[tuple[float, float]]) -> bool:

@@ -87,7 +87,10 @@ class CodeBasis:
         self, quantity: str, kind: AttractionKind | None, facts: Mapping[str, Fact],
     ) -> tuple[str, ...]:
         """Labels of facts that the limits ask for and that are not known, so silence is not certain."""
-        conditions = (condition for limit in self._rows_for(quantity, kind) for condition in limit.when)
+        open_rows = (
+            limit for limit in self._rows_for(quantity, kind)
+            if all(condition.fact not in facts or condition.holds(facts) for condition in limit.when))
+        conditions = (condition for limit in open_rows for condition in limit.when)
         wanted = dict.fromkeys(condition.fact for condition in conditions if condition.fact not in facts)
         return tuple(FACTS[fact].label for fact in wanted)
 

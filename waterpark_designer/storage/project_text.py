@@ -17,6 +17,9 @@ from waterpark_designer.storage.errors import ProjectFileError
 
 FORMAT: Final = "waterpark-project"
 LARGEST_FILE = 64_000_000
+MOST_FIELDS = 1000
+MOST_GROUPS = 1_000_000
+"""Groups of fields in a file; the largest that can be opened has about half as many."""
 FIELDS = ("format", "format_version", "site")
 
 
@@ -54,7 +57,7 @@ def json_of_text(content: bytes) -> Any:
         raise ProjectFileError("It is empty.")
     try:
         text = content.decode("utf-8-sig")
-        return json.loads(text, object_pairs_hook=_distinct, parse_constant=_no_constant)
+        return json.loads(text, object_pairs_hook=_Groups().checked, parse_constant=_no_constant)
     except UnicodeDecodeError as error:
         raise ProjectFileError(f"It is not UTF-8 text (byte {error.start:,}): damaged or foreign.") from error
     except _Refused as refused:
@@ -96,13 +99,22 @@ def _site_in_current_version(data: Any) -> dict[str, Any]:
     return migrations.to_current(data["site"], version)
 
 
-def _distinct(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
-    fields = dict(pairs)
-    if len(fields) < len(pairs):
-        names = [name for name, _ in pairs]
-        twice = next(name for name in names if names.count(name) > 1)
-        raise _Refused(f"The field “{twice[:60]}” stands twice in the same place. Keep one of the two.")
-    return fields
+class _Groups:
+    """Checks each group of fields in a file as it is read, and how many there are."""
+
+    def __init__(self) -> None:
+        self._count = 0
+
+    def checked(self, pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+        self._count += 1
+        if self._count > MOST_GROUPS or len(pairs) > MOST_FIELDS:
+            raise _Refused("It holds far more than any project.")
+        fields = dict(pairs)
+        if len(fields) < len(pairs):
+            names = [name for name, _ in pairs]
+            twice = next(name for name in names if names.count(name) > 1)
+            raise _Refused(f"The field “{twice[:60]}” stands twice in the same place. Keep one of the two.")
+        return fields
 
 
 def _no_constant(word: str) -> None:

@@ -33,6 +33,7 @@ from waterpark_designer.units import (
     Salinity,
     Share,
     SmallVolume,
+    UnitSystem,
     Volume,
 )
 
@@ -62,6 +63,12 @@ def chlorine_demand(
 ) -> MassRate:
     """Chlorine D [kg/s], that N bathers of the design day use at m [kg] each, spread over the day t [s]."""
     return bathers * chlorine_per_bather / day
+
+
+@formula("D = V · c / t", ARITHMETIC, volume="V", daily_loss="c", day="t")
+def background_demand(volume: Volume, daily_loss: Concentration, day: Hours = DAY) -> MassRate:
+    """Chlorine D [kg/s] that sunlight and the water V [m³] itself use, c [kg/m³] in a day t [s]."""
+    return volume * daily_loss / day
 
 
 @formula("F = k · D", DEMAND_FACTOR, demand_factor="k", demand="D")
@@ -120,6 +127,12 @@ def hypochlorite_storage(flow: DailyVolume, storage_time: Days) -> SmallVolume:
     return flow * storage_time
 
 
+@formula("n = ⌈Q / q⌉", ARITHMETIC, flow="Q", flow_of_one="q")
+def reactors_needed(flow: Flow, flow_of_one: Flow) -> Count:
+    """Whole number n of reactors of q [m³/s] that treat Q [m³/s]."""
+    return math.ceil(flow / flow_of_one - ROUNDING_SLACK)
+
+
 @formula("n = ⌈V / v⌉", ARITHMETIC, storage="V", volume_of_one="v")
 def tanks_needed(storage: SmallVolume, volume_of_one: SmallVolume) -> Count:
     """Whole number n of tanks of v [m³] that hold V [m³]."""
@@ -135,7 +148,7 @@ def secondary_time_by_closing(closed_share: Share, closed_time: Hours) -> Hours:
 @formula(
     "Q = V · max(0, 14.8 − ln(V)) / (60 · T)",
     SECONDARY_DILUTION,
-    empirical=True,
+    written_in=UnitSystem.US,
     volume="V",
     time="T",
     valid={"volume": (0.5, LARGEST_DILUTION)},

@@ -77,6 +77,18 @@ def salt_from_chlorine(salt_per_chlorine: Ratio, chlorine: MassRate) -> MassRate
     return salt_per_chlorine * chlorine
 
 
+@formula("D = u · D0", ARITHMETIC, average_use="u", design_day="D0")
+def on_average_day(average_use: Share, design_day: MassRate) -> MassRate:
+    """Chlorine D [kg/s] that bathers use on an average day: a share u of the design day's D0 [kg/s]."""
+    return average_use * design_day
+
+
+@formula("N = u · N0", ARITHMETIC, average_use="u", design_day="N0")
+def bathers_on_average_day(average_use: Share, design_day: Bathers) -> Bathers:
+    """Bathers N on an average day of the season: a share u of the design day's N0."""
+    return average_use * design_day
+
+
 @formula("m = max(0, L − G) · t / p", SALT_BALANCE, lost="L", gained="G", season="t", purity="p")
 def make_up_salt(lost: MassRate, gained: MassRate, season: Days, purity: Share) -> Mass:
     """Salt m [kg] of purity p to add over a season t [s] against a loss L and a gain G [kg/s]."""

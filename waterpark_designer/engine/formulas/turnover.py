@@ -144,6 +144,18 @@ def tank_volume_by_reserve(reserve_time: Minutes, feature_flow: Flow, turnover_t
     return reserve_time * feature_flow / (1 - reserve_time * (1 + margin) / turnover_time)
 
 
+@formula("V = t · (Qf + Q)", TANK_RESERVE, reserve_time="t", feature_flow="Qf", filter_flow="Q")
+def tank_volume_by_flows(reserve_time: Minutes, feature_flow: Flow, filter_flow: Flow) -> Volume:
+    """Tank volume V [m³] that holds t [s] of the feature flow Qf and of the filter flow Q [m³/s]."""
+    return reserve_time * (feature_flow + filter_flow)
+
+
+@formula("V = t · Qf", TANK_RESERVE, reserve_time="t", feature_flow="Qf")
+def tank_volume_by_features(reserve_time: Minutes, feature_flow: Flow) -> Volume:
+    """Volume V [m³] of t [s] of the feature flow Qf [m³/s] alone, which a large tank may go by."""
+    return reserve_time * feature_flow
+
+
 @formula("V = A · v", TANK_RESERVE, area="A", volume_per_area="v")
 def tank_volume_by_area(area: Area, volume_per_area: VolumePerArea) -> Volume:
     """Tank volume V [m³] by the splash area A [m²] that drains to it, v [m] each."""

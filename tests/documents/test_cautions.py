@@ -1,0 +1,53 @@
+"""The cautions: every danger is named, says its source, and defers to those who know the site."""
+
+from waterpark_designer.documents.cautions import all_cautions, cautions_sections
+from waterpark_designer.documents.table import Number, Table
+from waterpark_designer.engine.design import SiteDesign
+from waterpark_designer.sources import Provenance
+from waterpark_designer.units import UnitSystem
+
+US = UnitSystem.US
+
+
+def test_every_danger_has_a_section(design: SiteDesign) -> None:
+    titles = [section.title for section in cautions_sections(design, US)]
+    assert titles == [
+        "Cautions",
+        "Chlorine and acid",
+        "Hypochlorite and chemical storage",
+        "Hydrogen",
+        "Electricity",
+        "Suction entrapment",
+        "Confined spaces",
+        "Salt",
+    ]
+
+
+def test_it_defers_to_local_code_suppliers_and_licensed_practice(design: SiteDesign) -> None:
+    first = cautions_sections(design, US)[0].blocks[0]
+    text = getattr(first, "text", "")
+    assert all(words in text for words in ("local code", "suppliers", "licensed"))
+
+
+def test_every_caution_says_where_it_is_written() -> None:
+    cautions = list(all_cautions())
+    assert len(cautions) >= 18
+    known = {Provenance.READ, Provenance.MEMORY, Provenance.COMMON_PRACTICE}
+    assert all(caution.source.text and caution.source.provenance in known for caution in cautions)
+
+
+def test_codes_that_were_not_read_are_marked_so() -> None:
+    for caution in all_cautions():
+        if any(name in caution.source.text for name in ("OSHA", "NFPA", "NIOSH", "Model Aquatic Health Code")):
+            assert caution.source.provenance is Provenance.MEMORY, caution.title
+
+
+def test_hydrogen_is_stated_for_systems_with_generators_only(design: SiteDesign) -> None:
+    section = next(section for section in cautions_sections(design, US) if section.title == "Hydrogen")
+    table = section.blocks[-1]
+    assert isinstance(table, Table)
+    assert [row.cells[0] for row in table.rows] == ["System 2"]
+    hydrogen, air = table.rows[0].cells[2], table.rows[0].cells[3]
+    assert isinstance(hydrogen, Number) and isinstance(air, Number)
+    # A quarter of a lower flammable limit of 4 % is 1 %: 99 parts of air to one of hydrogen.
+    assert abs(air.value / hydrogen.value - 99) < 1e-6

@@ -1,0 +1,284 @@
+"""PDF as a reader finds it: every page says what it must, nothing is lost or cut off."""
+
+import io
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from itertools import pairwise
+
+import pypdf
+import pytest
+
+from tests.documents.invented_site import OVERRIDE_REASON, pdf_of
+from tests.large_site import large_site
+from waterpark_designer.documents.document import NOTICE, Document, Section, particulars_of
+from waterpark_designer.documents.pdf_page import Pages, Run
+from waterpark_designer.documents.pdf_text import REPLACEMENT, font, printable, width_of, wrapped
+from waterpark_designer.documents.pdf_writer import write_pdf
+from waterpark_designer.documents.progress import ExportCancelled
+from waterpark_designer.documents.register import DOCUMENTS, build_document
+from waterpark_designer.documents.stylesheet import A4, BODY, BOLD, CELL, LETTER, REGULAR, SIDE_MARGIN
+from waterpark_designer.documents.table import Column, Row, RowKind, Table, count, group
+from waterpark_designer.engine.design import SiteDesign
+from waterpark_designer.engine.figure_kinds import FIGURE_KINDS
+from waterpark_designer.engine.findings import Status
+from waterpark_designer.engine.worked import Step, Worked
+from waterpark_designer.library import Library
+from waterpark_designer.model.edits import revise
+from waterpark_designer.model.node import Override
+from waterpark_designer.units import COUNT, MEASURES, UnitSystem
+
+
+def pages_of(document: Document) -> list[pypdf.PageObject]:
+    return list(pypdf.PdfReader(io.BytesIO(pdf_of(document))).pages)
+
+
+def texts_of(document: Document) -> list[str]:
+    return [page.extract_text() for page in pages_of(document)]
+
+
+def of_table(design: SiteDesign, table: Table) -> Document:
+    """A document with nothing but one table."""
+    return Document("trial", "Trial", particulars_of(design, UnitSystem.US), (Section(table.title, (table,)),))
+
+
+def test_every_page_carries_the_particulars_and_its_number(design: SiteDesign) -> None:
+    texts = texts_of(build_document(design, "all"))
+    assert len(texts) > 10
+    for number, text in enumerate(texts, 1):
+        assert re.search(rf"Page {number} of\s+{len(texts)}\b", text), number
+        for told in (
+            "Quillwater <draft> & Сад",
+            "Harbour & Sons",
+            "Q-114",
+            "Revision B",
+            "2 June 2026",
+            "Georgia Rules",
+            "US customary",
+            NOTICE,
+        ):
+            assert told in text.replace("\n", " "), (number, told)
+
+
+def test_names_with_markup_and_other_letters_print_as_they_are(design: SiteDesign) -> None:
+    text = "\n".join(texts_of(build_document(design, "salt-schedule")))
+    assert 'Бухта <Ёж> & "Söhne"' in text
+
+
+def test_an_override_is_printed_with_its_reason(design: SiteDesign) -> None:
+    for name in ("site-summary", "equipment-schedule", "calculation-sheets", "checks"):
+        text = " ".join("\n".join(texts_of(build_document(design, name))).split())
+        assert OVERRIDE_REASON in text, name
+
+
+def test_the_same_design_gives_the_same_bytes(design: SiteDesign) -> None:
+    document = build_document(design, "all")
+    assert pdf_of(document) == pdf_of(build_document(design, "all"))
+
+
+@pytest.mark.parametrize("units, size", [(UnitSystem.US, LETTER), (UnitSystem.SI, A4)])
+def test_paper_follows_the_units(design: SiteDesign, units: UnitSystem, size: tuple[float, float]) -> None:
+    page = pages_of(build_document(design, "cautions", units))[0]
+    assert (float(page.mediabox.width), float(page.mediabox.height)) == pytest.approx(size, abs=0.01)
+    across = pages_of(build_document(design, "checks", units))[0]
+    assert (float(across.mediabox.height), float(across.mediabox.width)) == pytest.approx(size, abs=0.01)
+
+
+def test_every_font_that_is_named_is_embedded(design: SiteDesign) -> None:
+    for page in pages_of(build_document(design, "all")):
+        fonts = [reference.get_object() for reference in page["/Resources"]["/Font"].values()]  # type: ignore[index]
+        assert fonts
+        for one in fonts:
+            assert "DejaVuSansCondensed" in one["/BaseFont"]
+            assert "/FontFile2" in one["/FontDescriptor"].get_object()
+
+
+def test_letters_outside_the_font_are_seen_to_be_missing(design: SiteDesign, library: Library) -> None:
+    document = build_document(library.design(revise(design.site, "pool", name="杉 bath")), "salt-schedule")
+    assert f"{REPLACEMENT} bath" in "\n".join(texts_of(document))
+
+
+def symbols_printed() -> Iterator[str]:
+    for measure in MEASURES:
+        yield from (measure.metric.symbol, measure.us.symbol, measure.si)
+    for kind in FIGURE_KINDS.values():
+        yield from (kind.label, kind.symbol, kind.definition)
+    for status in Status:
+        yield status.mark
+    yield "² ³ µ ≤ ≥ × ÷ → Δ ½ ✓ ✗ ⚠ – — “ ” · › □ Бухта Ελλάδα Łódź Ő ⌈⌉ √ π"
+
+
+def test_the_fonts_have_every_sign_that_the_program_prints(design: SiteDesign) -> None:
+    equations = [
+        step.formula.equation
+        for sheet in design.sheets.values()
+        for figure in sheet.figures.values()
+        if isinstance(figure.value, Worked) and isinstance(step := figure.value.step, Step) and step.formula
+    ]
+    assert equations
+    for name in (REGULAR, BOLD):
+        known = font(name).face.charToGlyph
+        missing = {sign for text in (*symbols_printed(), *equations) for sign in text if ord(sign) not in known}
+        assert not missing
+
+
+def test_control_characters_become_spaces_and_accents_join_their_letter() -> None:
+    assert printable("a\x07b\tc", BODY) == "a b c"
+    assert printable("Ame\u0301lie", BODY) == "Amélie"
+
+
+def test_a_word_wider_than_its_line_is_cut_not_clipped() -> None:
+    lines = wrapped("W" * 200, CELL, 100.0)
+    assert "".join(lines) == "W" * 200 and len(lines) > 5
+
+
+def groups_of(rows_each: int, groups: int) -> Table:
+    rows = [
+        row
+        for number in range(groups)
+        for row in (
+            group(f"Group {number}"),
+            *(Row((f"line {number}.{line}", count(line))) for line in range(rows_each)),
+        )
+    ]
+    rows.append(Row(("Sum", count(1)), RowKind.TOTAL))
+    return Table("Long table", (Column("Name"), Column("Amount", COUNT)), tuple(rows))
+
+
+def test_long_tables_repeat_their_headings_and_lose_no_row(design: SiteDesign) -> None:
+    texts = texts_of(of_table(design, groups_of(7, 40)))
+    assert len(texts) > 5
+    assert all("Name" in text and "Amount" in text for text in texts)
+    whole = "\n".join(texts)
+    assert all(f"line {number}.{line}" in whole for number in range(40) for line in range(7))
+
+
+@pytest.mark.parametrize("rows_each", [1, 2, 3, 5, 8, 13])
+def test_no_group_heading_ends_a_page_and_no_total_begins_one(design: SiteDesign, rows_each: int) -> None:
+    for text in texts_of(of_table(design, groups_of(rows_each, 60))):
+        rows = re.findall(r"^(Group \d+(?: \(continued\))?|line \d+\.\d+|Sum)", text, flags=re.MULTILINE)
+        assert not rows[-1].startswith("Group")
+        assert rows[0] != "Sum"
+
+
+def test_a_row_taller_than_a_page_goes_on_over_pages(design: SiteDesign) -> None:
+    words = [f"word{number}" for number in range(3000)]
+    table = Table("Tall", (Column("A", weight=1), Column("B", weight=1)), (Row(("x", " ".join(words))),))
+    texts = texts_of(of_table(design, table))
+    assert len(texts) > 1
+    assert re.findall(r"word\d+", "\n".join(texts)) == words
+
+
+@dataclass(frozen=True)
+class Drawn:
+    """A piece of text as it was drawn: page, edges and baseline in points, and the page's size."""
+
+    page: int
+    text: str
+    left: float
+    right: float
+    baseline: float
+    width: float
+
+
+def drawn_in(document: Document, monkeypatch: pytest.MonkeyPatch) -> list[Drawn]:
+    """Every piece of text that drawing the document puts on its pages."""
+    found: list[Drawn] = []
+    draw = Pages.text
+
+    def watch(pages: Pages, run: Run, baseline: float) -> None:
+        wide = width_of(run.text, run.style)
+        left = SIDE_MARGIN + run.x - (wide if run.right else 0.0)
+        found.append(Drawn(pages.number, run.text, left, left + wide, baseline, pages.width))
+        draw(pages, run, baseline)
+
+    monkeypatch.setattr(Pages, "text", watch)
+    pdf_of(document)
+    return found
+
+
+@pytest.fixture
+def wordy(design: SiteDesign, library: Library) -> SiteDesign:
+    """A design whose every name, note and reason is as long as the model allows."""
+    site = design.site.revised(
+        name="Wide " * 39,
+        client="C" * 200,
+        project_number="9" * 200,
+        notes="note \n" * 500,
+        code_basis=(*(f"rule-set-{number}-that-is-not-installed" for number in range(17)), *design.site.code_basis),
+    )
+    site = revise(site, "pool", name="W" * 200)
+    return library.design(
+        revise(
+            site,
+            "one",
+            name="Ж" * 200,
+            overrides=(
+                Override(figure="filter_count", value=2.0, reason="because " * 120),
+                Override(figure="salt_mass", value=1e12, reason="W" * 900),
+            ),
+        )
+    )
+
+
+@pytest.mark.parametrize("name", DOCUMENTS)
+def test_nothing_is_cut_off_at_the_margins(wordy: SiteDesign, name: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    drawn = drawn_in(build_document(wordy, name), monkeypatch)
+    assert len(drawn) > 50
+    for piece in drawn:
+        assert piece.left >= SIDE_MARGIN - 7, piece
+        assert piece.right <= piece.width - SIDE_MARGIN + 0.01, piece
+        assert piece.baseline >= 24, piece
+
+
+@pytest.mark.parametrize("name", DOCUMENTS)
+def test_no_text_runs_into_another(wordy: SiteDesign, name: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    lines: dict[tuple[int, float], list[Drawn]] = {}
+    for piece in drawn_in(build_document(wordy, name), monkeypatch):
+        lines.setdefault((piece.page, round(piece.baseline, 2)), []).append(piece)
+    for pieces in lines.values():
+        in_order = sorted((piece for piece in pieces if piece.text), key=lambda piece: piece.left)
+        for before, after in pairwise(in_order):
+            assert before.right <= after.left + 0.01, (before, after)
+
+
+def test_numbers_of_a_column_end_at_one_edge(design: SiteDesign, monkeypatch: pytest.MonkeyPatch) -> None:
+    table = Table("T", (Column("Name"), Column("Amount", COUNT)), (Row(("a", count(1))), Row(("b", count(1234567)))))
+    edges = {piece.text: piece for piece in drawn_in(of_table(design, table), monkeypatch)}
+    assert edges["1,234,567"].right == pytest.approx(edges["1"].right)
+    assert edges["1,234,567"].left < edges["1"].left
+
+
+def test_progress_is_told_and_can_stop_the_work(design: SiteDesign) -> None:
+    document = build_document(design, "calculation-sheets")
+    shares: list[float] = []
+    write_pdf(document, io.BytesIO(), lambda share: shares.append(share) or True)  # type: ignore[func-returns-value]
+    assert shares == sorted(shares) and shares[-1] == pytest.approx(1.0) and len(shares) > 20
+    stream = io.BytesIO()
+    with pytest.raises(ExportCancelled):
+        write_pdf(document, stream, lambda share: share < 0.5)
+    assert stream.getvalue() == b""
+
+
+def test_the_contents_name_the_page_of_each_part(design: SiteDesign) -> None:
+    reader = pypdf.PdfReader(io.BytesIO(pdf_of(build_document(design, "all"))))
+    first = reader.pages[0].extract_text(extraction_mode="layout")
+    for entry in reader.outline:
+        if not isinstance(entry, list):
+            number = reader.get_destination_page_number(entry)  # type: ignore[arg-type]
+            assert number is not None
+            assert re.search(rf"{re.escape(str(entry.title))}\s+{number + 1}\b", first), entry.title  # type: ignore[union-attr]
+            assert str(entry.title) in reader.pages[number].extract_text()  # type: ignore[union-attr]
+
+
+def test_the_work_grows_no_faster_than_the_site(library: Library) -> None:
+    def pages(bodies: int) -> int:
+        return len(pages_of(build_document(library.design(large_site(bodies)), "checks")))
+
+    assert pages(24) <= 3 * pages(8) + 3
+
+
+def test_a_document_can_be_drawn_again_with_other_particulars(design: SiteDesign) -> None:
+    document = build_document(design, "cautions")
+    other = replace(document, particulars=replace(document.particulars, revision="C"))
+    assert "Revision C" in texts_of(other)[0] and "Revision B" not in texts_of(other)[0]

@@ -1,0 +1,133 @@
+"""The equipment schedule: what is bought, for what duty, and why."""
+
+import pytest
+
+from waterpark_designer.engine.worked import Missing
+from waterpark_designer.model.edits import duplicate, move, revise
+from waterpark_designer.model.kinds import FeaturePump, FeatureWater, PrimaryDisinfection, SecondaryDisinfection
+from waterpark_designer.model.systems import DisinfectionPlan, FilterPlan, SecondaryPlan
+from waterpark_designer.units import FLOW, GALLON
+
+
+def full_system(build, name="Loop", prefix=""):
+    """A system with all that a system can have."""
+    pad = build.pad(300, tank=2_000).revised(id=f"{prefix}Pad")
+    pad = pad.revised(
+        zones=tuple(each.revised(id=f"{prefix}Deck") for each in pad.zones),
+        features=tuple(each.revised(id=f"{prefix}Sprays") for each in pad.features),
+    )
+    jets = build.feature(f"{prefix}Jets", 50, pump=FeaturePump.RECIRCULATION, water=FeatureWater.FILTERED)
+    pool = build.pool(name=f"{prefix}Pool", features=(jets,))
+    return build.system(
+        pad,
+        pool,
+        name=name,
+        filters=FilterPlan(spare=True),
+        disinfection=DisinfectionPlan(primary=PrimaryDisinfection.BRINE_FED, spare=True),
+        secondary=SecondaryPlan(kind=SecondaryDisinfection.ULTRAVIOLET),
+        surge_volume=3_000 * GALLON,
+    )
+
+
+@pytest.fixture
+def lines(build, design):
+    """Schedule lines of a site under the model code, by the end of their key."""
+
+    def of(*systems):
+        done = design(build.site(*systems, codes=("cdc-mahc-2023",)))
+        return {(line.system, line.key): line for line in done.equipment}, done
+
+    return of
+
+
+def test_everything_that_a_system_has_is_on_the_schedule(build, lines):
+    found, _ = lines(full_system(build))
+    assert [(line.tag, line.key) for line in found.values()] == [
+        ("P-101", "Loop/pump"),
+        ("P-102", "Sprays/pump"),
+        ("F-101", "Loop/filter"),
+        ("G-101", "Loop/generator"),
+        ("D-101", "Loop/feed-pump"),
+        ("T-101", "Loop/hypochlorite-tank"),
+        ("T-102", "Pad/holding-tank"),
+        ("T-103", "Loop/surge-tank"),
+        ("U-101", "Loop/secondary"),
+    ]
+
+
+def test_spares_and_standby_are_counted(build, lines):
+    found, done = lines(full_system(build))
+    assert found["Loop", "Loop/filter"].quantity == done.value("Loop", "filter_count") + 1
+    assert found["Loop", "Loop/generator"].quantity == done.value("Loop", "generator_count") + 1
+    assert found["Loop", "Loop/pump"].quantity == 2
+    assert "one spare included" in found["Loop", "Loop/filter"].remarks
+
+
+def test_a_pump_carries_the_design_flow(build, lines):
+    found, _ = lines(build.system(build.pool(gallons=120_000), standby_pump=False, pump_head=18.0))
+    pump = found["Loop", "Loop/pump"]
+    assert pump.quantity == 1
+    # 120,000 gal in 4 h.
+    assert FLOW.us.from_si(pump.duty[0].value) == pytest.approx(500)
+    assert (float(pump.duty[1].value), pump.duty[1].after) == (18.0, "head")
+
+
+def test_why_leads_to_figures_that_are_there(build, lines):
+    found, done = lines(full_system(build))
+    for line in found.values():
+        for node, figure in line.why:
+            assert figure in done.sheets[node].figures
+    assert found["Loop", "Loop/filter"].why[0] == ("Loop", "filter_rate_limit")
+    assert ("Pad", "least_tank_volume") in found["Loop", "Pad/holding-tank"].why
+
+
+def test_hypochlorite_alone_needs_no_generator(build, lines):
+    plan = DisinfectionPlan(primary=PrimaryDisinfection.HYPOCHLORITE)
+    found, _ = lines(build.system(build.pool(), disinfection=plan))
+    assert ("Loop", "Loop/generator") not in found
+    assert found["Loop", "Loop/feed-pump"].remarks == "only feed"
+
+
+def test_what_is_not_known_yet_stays_on_the_schedule(build, design):
+    done = design(build.site(build.pool()))
+    filters = next(line for line in done.equipment if line.key == "Loop/filter")
+    assert isinstance(filters.quantity, Missing)
+
+
+def test_tags_and_keys_are_unique(build, lines, design):
+    found, _ = lines(*(full_system(build, f"Loop{number}", f"N{number}-") for number in range(12)))
+    assert len({line.tag for line in found.values()}) == len(found)
+    assert len({line.key for line in found.values()}) == len(found)
+
+
+def test_tags_stay_unique_with_a_hundred_pumps(build, design):
+    many = tuple(build.feature(f"Jet {number}", 10) for number in range(1, 102))
+    others = [build.system(build.pool(name=f"Pool {number}"), name=f"Loop-{number}") for number in range(11)]
+    loops = [build.system(build.pool(features=many)), *others]
+    tags = [line.tag for line in design(build.site(*loops)).equipment]
+    assert len(set(tags)) == len(tags)
+
+
+def test_keys_stay_with_their_equipment(build, design):
+    # Prices hang on keys: neither another order of systems nor another size may move them.
+    site = build.site(full_system(build, "One", "A-"), full_system(build, "Two", "B-"), codes=("cdc-mahc-2023",))
+    keys = {line.key for line in design(site).equipment}
+    swapped = design(move(site, "Two", "Site", 0))
+    assert {line.key for line in swapped.equipment} == keys
+    assert [line.tag for line in swapped.equipment if line.key == "Two/pump"] == ["P-101"]
+    larger = design(revise(site, "One", design_margin=1.0))
+    assert {line.key for line in larger.equipment} == keys
+
+
+def test_a_copy_of_a_system_has_lines_of_its_own(build, design):
+    site, copy = duplicate(build.site(full_system(build), codes=("cdc-mahc-2023",)), "Loop")
+    lines = design(site).equipment
+    assert len({line.key for line in lines}) == len(lines)
+    assert len([line for line in lines if line.system == copy]) == len(lines) / 2
+
+
+def test_backup_that_is_not_wanted_is_not_bought(build, lines):
+    plan = DisinfectionPlan(primary=PrimaryDisinfection.BRINE_FED, backup_share=0.0)
+    found, _ = lines(build.system(build.pool(), disinfection=plan))
+    assert ("Loop", "Loop/feed-pump") not in found
+    assert ("Loop", "Loop/hypochlorite-tank") not in found

@@ -1,0 +1,193 @@
+"""Each sense check stops at what makes no sense, and is quiet where it does."""
+
+import ast
+import inspect
+
+import pytest
+
+from waterpark_designer.engine import sense_checks
+from waterpark_designer.engine.findings import Status
+from waterpark_designer.model.edits import set_override
+from waterpark_designer.model.kinds import FeaturePump, FeatureWater, PrimaryDisinfection
+from waterpark_designer.model.site import WaterLosses
+from waterpark_designer.model.systems import DisinfectionPlan, FilterPlan
+from waterpark_designer.model.zones import DepthStation, Island, Rectangle
+from waterpark_designer.units import FILTER_RATE, FLOW, GALLON
+
+CAUTION, NOT_MET, UNKNOWN, MET = Status.CAUTION, Status.NOT_MET, Status.UNKNOWN, Status.MET
+
+
+def of_depth(build, *stations, length=10.0, deductions=()):
+    places = tuple(DepthStation(distance=at, depth=depth) for at, depth in stations)
+    shape = Rectangle(length=length, width=5.0, stations=places)
+    return build.site(build.pool(zones=(build.zone("Basin", shape=shape, deductions=deductions),)))
+
+
+def salty(build, measured):
+    return build.site(build.pool(measured_salinity=measured, target_salinity=3.2))
+
+
+def deck(build, feature_gpm):
+    return build.site(build.pad(feature_gpm, tank=2_000))
+
+
+def feature(build, **fields):
+    jets = build.feature("Jets", **({"flow": 100} | fields))
+    return build.site(build.pool(features=(jets,)), amendments=(build.turnover(6),))
+
+
+def targets(build, *salinities):
+    bodies = [build.pool(name=f"Pool-{number}", target_salinity=each) for number, each in enumerate(salinities)]
+    return build.site(build.system(*bodies))
+
+
+def disinfected(build, primary, target, **fields):
+    plan = DisinfectionPlan(primary=PrimaryDisinfection(primary))
+    body = build.pool(target_salinity=target, measured_salinity=target, bathers_a_day=500)
+    return build.site(build.system(body, disinfection=plan), **fields)
+
+
+def drift(build, carried_gallons):
+    """Brine brings 8.8 kg of salt a day: with 4 gal a visit it settles at 1,162 mg/L, with 1 gal at 4,650."""
+    losses = WaterLosses(splash_out=0.0, carry_out=carried_gallons * GALLON)
+    return disinfected(build, "brine_fed", 3.2, losses=losses)
+
+
+def beyond_pump(build, flow):
+    """The pump gives 1,000 gpm."""
+    jets = build.feature("Jets", flow, pump=FeaturePump.RECIRCULATION, water=FeatureWater.FILTERED)
+    loop = build.system(build.pool(features=(jets,)), fixed_flow=FLOW.us.to_si(1_000))
+    return build.site(loop, amendments=(build.turnover(6),))
+
+
+def pad_and(build, *others):
+    return build.site(build.system(build.pad(300, tank=2_000), *others))
+
+
+def washed(build, count, flow):
+    """Filters of 12.57 ft², washed at 15 gpm/ft² with 188 gpm, held to 15 gpm/ft²."""
+    rate = FILTER_RATE.us.to_si(15)
+    plan = FilterPlan(item="High-rate sand filter, 48 in vertical", count=count, backwash_rate=rate)
+    loop = build.system(build.pool(), filters=plan, fixed_flow=FLOW.us.to_si(flow))
+    return build.site(loop, amendments=(build.turnover(24), build.limit("filter_rate", rate)))
+
+
+def overridden(build, key):
+    return set_override(build.site(build.pool()), "Pool", key, 2.0, "Measured on site")
+
+
+# Key: where it stops, how, and where it is quiet (or says “met”).
+CASES = {
+    "zero_depth": (lambda b: of_depth(b, (0, 0.0)), NOT_MET, lambda b: of_depth(b, (0, 0.1))),
+    "deductions": (
+        lambda b: of_depth(b, (0, 1.0), deductions=(Island(area=60.0, perimeter=30.0, depth=1.0),)),
+        NOT_MET,
+        lambda b: of_depth(b, (0, 1.0), deductions=(Island(area=40.0, perimeter=30.0, depth=1.0),)),
+    ),
+    "station_beyond": (
+        lambda b: of_depth(b, (0, 1.0), (11, 2.0)),
+        CAUTION,
+        lambda b: of_depth(b, (0, 1.0), (10, 2.0)),
+    ),
+    "too_salty": (lambda b: salty(b, 3.3), CAUTION, lambda b: salty(b, 3.2)),
+    "no_volume": (lambda b: b.site(b.pad(300)), UNKNOWN, lambda b: deck(b, 300)),
+    "no_features": (lambda b: deck(b, 0), CAUTION, lambda b: deck(b, 300)),
+    "no_feature_flow": (lambda b: feature(b, flow=0), CAUTION, lambda b: feature(b)),
+    "salinity_conflict": (lambda b: targets(b, 3.2, 3.4), NOT_MET, lambda b: targets(b, 3.2, 3.2)),
+    "cells_without_salt": (
+        lambda b: disinfected(b, "in_return_cells", 0.0),
+        NOT_MET,
+        lambda b: disinfected(b, "brine_fed", 0.0),
+    ),
+    "cell_salinity": (
+        lambda b: disinfected(b, "in_return_cells", 2.0),
+        CAUTION,
+        lambda b: disinfected(b, "in_return_cells", 3.2),
+    ),
+    "salinity_drift": (lambda b: drift(b, 1), CAUTION, lambda b: drift(b, 4)),
+    "feature_beyond_pump": (lambda b: beyond_pump(b, 1_001), NOT_MET, lambda b: beyond_pump(b, 999)),
+    "feature_source": (
+        lambda b: feature(b, pump=FeaturePump.RECIRCULATION, water=FeatureWater.RECYCLED),
+        CAUTION,
+        lambda b: feature(b, pump=FeaturePump.OWN, water=FeatureWater.RECYCLED),
+    ),
+    "shared_tank": (lambda b: pad_and(b, b.pool("wading_pool", "Cove")), CAUTION, pad_and),
+    "backwash_flow": (lambda b: washed(b, 2, 188), CAUTION, lambda b: washed(b, 2, 189)),
+    # Three filters, one out: 2 × 12.57 ft² at 15 gpm/ft² pass 377 gpm.
+    "filter_one_out": (lambda b: washed(b, 3, 378), CAUTION, lambda b: washed(b, 3, 376)),
+    "override": (lambda b: overridden(b, "volume"), CAUTION, lambda b: b.site(b.pool())),
+    "override_idle": (lambda b: overridden(b, "filter_rate"), CAUTION, lambda b: overridden(b, "volume")),
+    "rule_set_missing": (
+        lambda b: b.site(b.pool(), codes=("nowhere-2020",)),
+        NOT_MET,
+        lambda b: b.site(b.pool(), codes=("cdc-mahc-2023",)),
+    ),
+    "no_code_basis": (
+        lambda b: b.site(b.pool()),
+        UNKNOWN,
+        lambda b: b.site(b.pool(), amendments=(b.turnover(6),)),
+    ),
+    "no_systems": (lambda b: b.site(), CAUTION, lambda b: b.site(b.pool())),
+    "no_water": (lambda b: b.site(b.system()), CAUTION, lambda b: b.site(b.system(b.pool()))),
+}
+
+
+@pytest.mark.parametrize("key", CASES)
+def test_each_sense_check_both_ways(key, build, findings):
+    stops, status, quiet = CASES[key]
+    found = findings(stops(build), key)
+    assert [finding.status for finding in found] == [status]
+    assert found[0].remedy.endswith((".", "site"))
+    assert found[0].title
+    assert {finding.status for finding in findings(quiet(build), key)} <= {MET}
+
+
+def test_every_sense_check_of_the_module_is_tried():
+    calls = [each for each in ast.walk(ast.parse(inspect.getsource(sense_checks))) if isinstance(each, ast.Call)]
+    notes = [each for each in calls if isinstance(each.func, ast.Name) and each.func.id == "_note"]
+    keys = {note.args[1].value for note in notes if isinstance(note.args[1], ast.Constant)}
+    assert keys == set(CASES)
+
+
+def test_the_backwash_that_is_covered_is_said_to_be(build, findings):
+    assert [finding.status for finding in findings(washed(build, 2, 189), "backwash_flow")] == [MET]
+
+
+def test_a_sense_check_does_not_pose_as_a_code(build, findings):
+    (finding,) = findings(salty(build, 3.3), "too_salty")
+    assert (finding.clause, finding.provenance) == ("Sense check", "common practice")
+
+
+def test_an_override_shows_its_reason_and_value(build, findings):
+    (finding,) = findings(overridden(build, "volume"), "override")
+    assert (finding.node, finding.figure, finding.value) == ("Pool", "volume", 2.0)
+    assert "Measured on site" in finding.remedy
+
+
+def test_filtered_features_cannot_take_more_than_is_filtered(build, findings):
+    # Sprays of filtered water by a pump of their own, 3,000 gpm, where 500 gpm pass the filters.
+    sprays = build.feature("Sprays", 3_000, water=FeatureWater.FILTERED, pump=FeaturePump.OWN)
+    loop = build.system(build.pool(features=(sprays,)), fixed_flow=FLOW.us.to_si(500))
+    site = build.site(loop, amendments=(build.turnover(6),))
+    assert findings(site, "feature_beyond_pump") + findings(site, "feature_beyond_filtered")
+
+
+def test_one_filter_only_is_no_question_of_one_out(build, findings):
+    assert findings(washed(build, 1, 100), "filter_one_out") == []
+
+
+def test_no_site_is_stopped_at_without_reason(build, design):
+    # A salt pool with all its limits met and nothing odd about it.
+    body = build.pool(target_salinity=3.2, bathers_a_day=100)
+    limits = (
+        build.turnover(6),
+        build.limit("area_per_bather", 2.0),
+        build.limit("filter_rate", FILTER_RATE.us.to_si(15)),
+        build.limit("backwash_rate_least", FILTER_RATE.us.to_si(12)),
+        build.limit("feed_per_volume", 5e-7),
+    )
+    plan = FilterPlan(item="High-rate sand filter, 36 in vertical", count=4)
+    done = design(build.site(build.system(body, filters=plan), amendments=limits))
+    assert {finding.status for finding in done.findings} == {MET}, [
+        (finding.key, finding.remedy) for finding in done.findings if finding.status is not MET
+    ]

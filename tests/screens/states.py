@@ -1,0 +1,148 @@
+"""The states that are looked at: empty, typical, failing, long names, many bodies of water, and every dialog."""
+
+from collections.abc import Callable
+
+from PySide6.QtWidgets import QWidget
+
+from tests.large_site import large_site
+from tests.screens.stage import Stage
+from waterpark_designer.documents.register import build_document
+from waterpark_designer.gui.amendment_dialog import AmendmentDialog
+from waterpark_designer.gui.catalogue_dialog import CatalogueDialog
+from waterpark_designer.gui.checks_dialog import ChecksDialog
+from waterpark_designer.gui.code_basis_page import CodeBasisPage
+from waterpark_designer.gui.crash_dialog import CrashDialog
+from waterpark_designer.gui.help_dialogs import IN_PLACES, KeysDialog
+from waterpark_designer.gui.main_window import LAY_OUT, REVIEW, SCHEDULE
+from waterpark_designer.gui.message import Message
+from waterpark_designer.gui.override_dialog import OverrideDialog
+from waterpark_designer.gui.print_preview import PrintPreview
+from waterpark_designer.gui.recovery_prompt import RecoveryPrompt
+from waterpark_designer.gui.unsaved_prompt import CHOICES, WARNING
+from waterpark_designer.model.attractions import Attraction
+from waterpark_designer.model.edits import insert, revise
+from waterpark_designer.model.features import Feature
+from waterpark_designer.model.node import Node
+from waterpark_designer.model.site import Site
+from waterpark_designer.model.systems import RecirculationSystem
+from waterpark_designer.model.walk import walk
+from waterpark_designer.storage.recovery import Recoverable
+
+State = Callable[[Stage], QWidget]
+LONG = "Bassin d’activités et de détente « Les Grandes Vagues de l’Archipel » & ses toboggans, côté jardin <nord>"
+
+
+def _desk(sample: str, desk: int) -> State:
+    def show(stage: Stage) -> QWidget:
+        window = stage.sample(sample)
+        window.show_desk(desk)
+        return window
+
+    return show
+
+
+def _selected(sample: str, sort: type[Node], figure: str = "") -> State:
+    """The Lay out desk with the first node of a sort selected, and a figure of it opened."""
+
+    def show(stage: Stage) -> QWidget:
+        window = stage.sample(sample)
+        window.show_desk(LAY_OUT)
+        assert window.project is not None
+        node = next(node for node in walk(window.project.site) if isinstance(node, sort))
+        window.project.select(node.id)
+        if figure:
+            window.show_figure(node.id, figure)
+        return window
+
+    return show
+
+
+def _site(site: Callable[[], Site], desk: int) -> State:
+    def show(stage: Stage) -> QWidget:
+        window = stage.site(site())
+        window.show_desk(desk)
+        return window
+
+    return show
+
+
+def empty_site() -> Site:
+    """A site without water."""
+    return Site(name="New site", code_basis=("cdc-mahc-2023", "common-practice"))
+
+
+def long_names() -> Site:
+    """Names as long as they come, with markup and letters of several alphabets."""
+    body = Attraction(name=LONG, features=(Feature(name=f"Фонтан «Дельфин» — {LONG}", flow_each=0.004, count=12),))
+    site = Site(name=LONG, client=LONG, place=LONG, code_basis=("cdc-mahc-2023", "common-practice"))
+    return insert(site, site.id, RecirculationSystem(name=f"System 1 · {LONG}", attractions=(body,)))
+
+
+def silent() -> Site:
+    """A body of water of which the code basis says nothing."""
+    site = large_site(5)
+    return revise(site, site.id, code_basis=())
+
+
+def _dialog(make: Callable[[Stage], QWidget]) -> State:
+    def show(stage: Stage) -> QWidget:
+        stage.sample("resort-park")
+        return stage.dialog(make(stage))  # type: ignore[arg-type]
+
+    return show
+
+
+def _project(stage: Stage):  # type: ignore[no-untyped-def]
+    assert stage.window.project is not None
+    return stage.window.project
+
+
+def _override(stage: Stage) -> OverrideDialog:
+    project = _project(stage)
+    body = project.site.systems[0].attractions[0]
+    figure = project.design.sheets[body.id].figures["least_flow"]
+    return OverrideDialog(figure, body.name, project.units, stage.window)
+
+
+def _recovery(stage: Stage) -> RecoveryPrompt:
+    found = Recoverable(stage.folder / "copy.json", "Alder Bend Leisure Park", stage.folder / "alder.waterpark", None, 1.79e9)
+    return RecoveryPrompt(stage.window, (found,))
+
+
+STATES: dict[str, State] = {
+    "start-page": lambda stage: stage.window,
+    "lay-out": _desk("resort-park", LAY_OUT),
+    "lay-out-metric": _desk("indoor-bath", LAY_OUT),
+    "lay-out-community": _desk("community-pools", LAY_OUT),
+    "lay-out-system": _selected("resort-park", RecirculationSystem, "filter_area_needed"),
+    "lay-out-attraction": _selected("resort-park", Attraction, "least_flow"),
+    "lay-out-feature": _selected("resort-park", Feature, "feature_flow"),
+    "lay-out-empty": _site(empty_site, LAY_OUT),
+    "lay-out-long-names": _site(long_names, LAY_OUT),
+    "lay-out-silent-code": _site(silent, LAY_OUT),
+    "lay-out-100": _site(lambda: large_site(100), LAY_OUT),
+    "schedule": _desk("resort-park", SCHEDULE),
+    "schedule-metric": _desk("indoor-bath", SCHEDULE),
+    "schedule-empty": _site(empty_site, SCHEDULE),
+    "schedule-long-names": _site(long_names, SCHEDULE),
+    "schedule-100": _site(lambda: large_site(100), SCHEDULE),
+    "review": _desk("resort-park", REVIEW),
+    "review-metric": _desk("indoor-bath", REVIEW),
+    "review-empty": _site(empty_site, REVIEW),
+    "review-long-names": _site(long_names, REVIEW),
+    "review-100": _site(lambda: large_site(100), REVIEW),
+    "dialog-checks": _dialog(lambda stage: ChecksDialog(_project(stage), stage.window)),
+    "dialog-code-basis": _dialog(lambda stage: CodeBasisPage(_project(stage), stage.window)),
+    "dialog-amendment": _dialog(
+        lambda stage: AmendmentDialog(_project(stage), "longest_turnover", ("lazy_river",), parent=stage.window)),
+    "dialog-catalogue": _dialog(lambda stage: CatalogueDialog(_project(stage), stage.window)),
+    "dialog-override": _dialog(_override),
+    "dialog-preview": _dialog(
+        lambda stage: PrintPreview(build_document(_project(stage).design, "equipment-schedule"), stage.window)),
+    "dialog-keys": _dialog(
+        lambda stage: KeysDialog(stage.window, [*stage.window.actions_of.with_keys(), *IN_PLACES])),
+    "dialog-unsaved": _dialog(
+        lambda stage: Message(stage.window, "Save the changes to Alder Bend?", WARNING, CHOICES)),
+    "dialog-recovery": _dialog(_recovery),
+    "dialog-crash": _dialog(lambda stage: CrashDialog(stage.window, "Traceback: an example of what is shown here", True)),
+}

@@ -1,0 +1,66 @@
+"""Checks of one body of water against the code."""
+
+from waterpark_designer.engine.comparing import duty, held_to, said_nothing
+from waterpark_designer.engine.context import Context
+from waterpark_designer.engine.design_system import SizedSystem
+from waterpark_designer.engine.formulas import turnover
+from waterpark_designer.engine.sheet import Sheet
+from waterpark_designer.engine.size_tank import tank_rule
+from waterpark_designer.engine.worked import Missing, Worked
+from waterpark_designer.model.attractions import Attraction
+from waterpark_designer.rules.limit_kinds import LIMIT_KINDS, Sense
+
+RAISE_FLOW = "Raise the system's design flow, or its margin."
+
+
+def check_body(body: Sheet, context: Context, sized: SizedSystem) -> None:
+    """Check one body of water; findings go on its sheet."""
+    attraction = body.node
+    assert isinstance(attraction, Attraction)
+    if "longest_turnover" in body.figures:
+        limit = body.stated("longest_turnover")
+        held_to(body, "longest_turnover", "Turnover time", "turnover_time", Sense.AT_MOST, limit, RAISE_FLOW)
+    if "least_flow_by_load" in body.figures:
+        title = "Flow by surface, load and features"
+        held_to(body, "least_flow", title, "design_flow", Sense.AT_LEAST, body["least_flow"], RAISE_FLOW)
+    if "tank_volume" in body.figures:
+        _check_tank(body, attraction, context)
+    _check_feature_ratio(body, attraction, context)
+    _check_separate(body, attraction, context, sized)
+    lack = body.stated("peak_occupancy")
+    if isinstance(lack, Missing):
+        advice = "For slide landings and surf pools enter the supplier's capacity."
+        said_nothing(body, "peak_occupancy", "Peak occupancy", "peak_occupancy", lack, advice)
+
+
+def _check_tank(body: Sheet, attraction: Attraction, context: Context) -> None:
+    """The tank against what the pumps ask of it at the flow they will have."""
+    least = tank_rule(body, attraction, context).least_at(body["design_flow"])
+    remedy = "Enlarge the tank, or leave its volume blank to take the least."
+    held_to(body, "least_tank_volume", "Holding tank volume", "tank_volume", Sense.AT_LEAST, least, remedy)
+
+
+def _check_feature_ratio(body: Sheet, attraction: Attraction, context: Context) -> None:
+    kind = LIMIT_KINDS["feature_ratio"]
+    limit = context.strictest(body, kind.key, attraction.kinds, {}, "this body")
+    if isinstance(limit, Worked) and "recycled_feature_flow" in body.figures:
+        ratio = turnover.feature_ratio(body["recycled_feature_flow"], body["design_flow"])
+        remedy = "Filter more, or feed fewer features from unfiltered water."
+        held_to(
+            body,
+            kind.key,
+            kind.label,
+            "recycled_feature_flow",
+            kind.sense,
+            limit,
+            remedy,
+            value=ratio,
+            measure=kind.measure,
+        )
+
+
+def _check_separate(body: Sheet, attraction: Attraction, context: Context, sized: SizedSystem) -> None:
+    kind = LIMIT_KINDS["separate_system"]
+    required = context.strictest(body, kind.key, attraction.kinds, {}, "this body")
+    alone = len(sized.system.attractions) == 1
+    duty(body, kind.key, kind.label, required, alone, "Drag this body of water onto a system of its own.")

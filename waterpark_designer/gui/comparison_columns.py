@@ -1,0 +1,168 @@
+"""The columns of the comparison table: which input or figure each shows, and under what heading."""
+
+from dataclasses import dataclass
+from typing import Any
+
+from waterpark_designer.engine.design import SiteDesign
+from waterpark_designer.engine.figure_kinds import FIGURE_KINDS
+from waterpark_designer.engine.findings import Status
+from waterpark_designer.engine.worked import Missing
+from waterpark_designer.gui.field_editors import read_number
+from waterpark_designer.gui.field_spec import Entry, FieldSpec, specs_of
+from waterpark_designer.gui.site_rows import asking_findings, figure_of
+from waterpark_designer.model.attractions import Attraction
+from waterpark_designer.model.systems import RecirculationSystem
+from waterpark_designer.units import Measure, UnitSystem, UnreadableQuantity
+
+NOTHING = "—"
+TONES = {Status.NOT_MET: "error", Status.CAUTION: "caution"}
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """One column: an input of the attraction (`field`), one of its figures (`figure`), or its system."""
+
+    heading: str
+    letters: int
+    field: str = ""
+    figure: str = ""
+
+    @property
+    def spec(self) -> FieldSpec | None:
+        """The input's label, bounds and description; nothing for a figure."""
+        return specs_of(Attraction)[self.field] if self.field else None
+
+    @property
+    def measure(self) -> Measure | None:
+        """What the numbers of the column measure; nothing where it holds words."""
+        if self.figure:
+            return FIGURE_KINDS[self.figure].measure
+        return self.spec.measure if self.spec and self.spec.entry is Entry.QUANTITY else None
+
+    @property
+    def tip(self) -> str:
+        if self.figure:
+            return f"{FIGURE_KINDS[self.figure].label}: {FIGURE_KINDS[self.figure].definition}"
+        if self.spec is None:
+            return "Recirculation system. Drag the body of water to another system in the tree."
+        return self.spec.description or "Name of the body of water."
+
+    def title(self, units: UnitSystem) -> str:
+        """Heading with the unit on a line of its own."""
+        symbol = self.measure.symbol(units) if self.measure else ""
+        return f"{self.heading}\n{symbol}" if symbol else self.heading
+
+
+COLUMNS: tuple[Column, ...] = (
+    Column("Body of water", 19, field="name"),
+    Column("System", 12),
+    Column("Kind", 13, field="kind"),
+    Column("Setting", 8, field="setting"),
+    Column("Water\ntemp.", 6, field="water_temperature"),
+    Column("Target\nsalinity", 7, field="target_salinity"),
+    Column("Measured\nsalinity", 9, field="measured_salinity"),
+    Column("Volume", 8, figure="volume"),
+    Column("Surface\narea", 7, figure="surface_area"),
+    Column("Longest\nturnover", 8, figure="longest_turnover"),
+    Column("Least\nflow", 6, figure="least_flow"),
+    Column("Design\nflow", 7, figure="design_flow"),
+    Column("Turnover", 8, figure="turnover_time"),
+    Column("Peak\noccupancy", 9, figure="peak_occupancy"),
+    Column("Start-up\nsalt", 8, figure="salt_bags"),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """What a cell reads, and the name of its colour."""
+
+    text: str
+    tone: str
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One attraction with the system it stands on."""
+
+    attraction: Attraction
+    system: RecirculationSystem
+
+    def cell(self, column: Column, design: SiteDesign) -> Cell:
+        """The cell as it is read: a mark before what a check asks for, and the tone beside it."""
+        status, text = self.status(column, design), self.text(column, design)
+        if status is not None:
+            return Cell(f"{status.mark} {text}", TONES.get(status, "ink"))
+        dimmed = not column.field and (not column.figure or text == NOTHING)
+        return Cell(text, "dim" if dimmed else "ink")
+
+    def text(self, column: Column, design: SiteDesign) -> str:
+        """The cell as it is read."""
+        if column.figure:
+            return self._figure_text(column.figure, design)
+        if not column.field:
+            return self.system.name
+        value = getattr(self.attraction, column.field)
+        if column.measure:
+            return column.measure.text(value, design.site.units)
+        return value if column.field == "name" else value.label
+
+    def entry(self, column: Column, units: UnitSystem) -> Any:
+        """The cell as it is edited: a number in full, a name, or the chosen kind."""
+        value = getattr(self.attraction, column.field)
+        return column.measure.entry_text(value, units) if column.measure else value
+
+    def sort_key(self, column: Column, design: SiteDesign) -> tuple[bool, Any]:
+        """What the column is sorted by; (True, …) where there is nothing to sort by."""
+        if not column.measure:
+            return False, self.text(column, design).casefold()
+        if column.field:
+            return False, getattr(self.attraction, column.field)
+        figure = figure_of(self.attraction, design, column.figure)
+        if figure is None or isinstance(figure.value, Missing):
+            return True, 0.0
+        return False, float(figure.value)
+
+    def status(self, column: Column, design: SiteDesign) -> Status | None:
+        """How the checks of the column's figure stand, where one asks for something."""
+        return next((finding.status for finding in asking_findings(self.attraction, design)
+                     if column.figure and finding.figure == column.figure), None)
+
+    def tip(self, column: Column, design: SiteDesign) -> str:
+        """What is needed, who set it by hand, which check fails; else what the column means."""
+        figure = figure_of(self.attraction, design, column.figure) if column.figure else None
+        lines = [column.tip]
+        if figure is not None and isinstance(figure.value, Missing):
+            lines.append(figure.value.needs)
+        if figure is not None and figure.override is not None:
+            lines.append(f"Set by hand: {figure.override.reason}")
+        lines += [f"{finding.status.mark} {finding.title}: {finding.status.label}"
+                  for finding in asking_findings(self.attraction, design)
+                  if column.figure and finding.figure == column.figure]
+        return "\n".join(lines)
+
+    def _figure_text(self, key: str, design: SiteDesign) -> str:
+        figure = figure_of(self.attraction, design, key)
+        if figure is None:
+            return ""
+        if isinstance(figure.value, Missing):
+            return NOTHING
+        text = figure.kind.measure.text(figure.value, design.site.units)
+        return f"{text} *" if figure.override else text
+
+
+def read_entry(column: Column, value: Any, units: UnitSystem) -> Any:
+    """The value for the model of what was entered. Raises UnreadableQuantity, which says what would be right."""
+    if column.field == "name":
+        name = str(value).strip()
+        if not 1 <= len(name) <= 200:
+            raise UnreadableQuantity("A name needs between 1 and 200 letters.")
+        return name
+    if column.spec and column.measure:
+        return read_number(column.spec, str(value), units)
+    # Qt hands a choice back as plain text.
+    return next(choice for choice, _ in column.spec.choices if choice == value) if column.spec else value
+
+
+def lines_of(design: SiteDesign) -> list[Line]:
+    """Every attraction of the site in the order of the tree."""
+    return [Line(attraction, system) for system in design.site.systems for attraction in system.attractions]
