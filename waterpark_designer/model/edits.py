@@ -10,6 +10,7 @@ from pydantic import ValidationError
 
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.features import Feature
+from waterpark_designer.model.hydraulics import PipeRun
 from waterpark_designer.model.node import Node, Override, new_id
 from waterpark_designer.model.site import Site
 from waterpark_designer.model.systems import RecirculationSystem
@@ -108,10 +109,11 @@ def accepts(holder: Node, child: Node) -> bool:
 
 
 ACCEPTED: dict[type[Node], tuple[type[Node], ...]] = {
-    Site: (RecirculationSystem,), RecirculationSystem: (Attraction,), Attraction: (Zone, Feature)}
+    Site: (RecirculationSystem,), RecirculationSystem: (Attraction, PipeRun), Attraction: (Zone, Feature),
+    Feature: (PipeRun,)}
 SORT_NAMES: dict[type[Node], str] = {
     Site: "site", RecirculationSystem: "recirculation system", Attraction: "body of water", Zone: "zone",
-    Feature: "feature"}
+    Feature: "feature", PipeRun: "pipe run"}
 
 
 def sort_name(node: Node) -> str:

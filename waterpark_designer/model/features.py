@@ -1,10 +1,13 @@
 """Features: whatever moves water for play or comfort."""
 
+from typing import Any
+
 from pydantic import Field
 
+from waterpark_designer.model.hydraulics import PipeRun, PumpPlan
 from waterpark_designer.model.kinds import FeatureKind, FeaturePump, FeatureWater
-from waterpark_designer.model.node import Node
-from waterpark_designer.units import Flow, Length
+from waterpark_designer.model.node import Many, Node
+from waterpark_designer.units import Flow, Length, Velocity
 
 
 class Feature(Node):
@@ -20,6 +23,17 @@ class Feature(Node):
         "and goes back unfiltered.")
     pump: FeaturePump = Field(
         FeaturePump.OWN, description="A pump of its own, or water taken from the recirculation pump.")
+    device_head: Length = Field(
+        0.0, ge=0, le=200,
+        description="Head that one device needs at its flow: pressure at its nozzle and its height, from its supplier.")
+    current_speed: Velocity | None = Field(
+        None, gt=0, le=5, description="Speed of a river's current that the jets are to hold. Leave blank for other features.")
+    jet_speed: Velocity | None = Field(
+        None, gt=0, le=30, description="Speed at which jets enter a river; three times the current or more is usual.")
+    standing_people: int = Field(
+        0, ge=0, le=10_000, description="People who stand in a river's current and hold it back.")
+    pump_plan: PumpPlan = Field(default_factory=PumpPlan, description="The feature's own pump.")
+    pipe_runs: Many[PipeRun] = Field((), max_length=100, description="Pipe runs of the feature's own loop, in flow order.")
     user_places: int = Field(
         0, ge=0, le=10_000,
         description="Places for users at the feature, one for each metre of width; some codes add flow for each.")
@@ -27,3 +41,10 @@ class Feature(Node):
         None, ge=0, le=60, description="Height of a slide's start above the water; some codes add flow by it.")
     large_area: bool = Field(
         False, description="Acts on a large area, such as a mushroom or a wide waterfall; some codes add flow for it.")
+
+    @property
+    def children(self) -> tuple[Node, ...]:
+        return self.pipe_runs
+
+    def with_children(self, children: tuple[Any, ...]) -> "Feature":
+        return self.revised(pipe_runs=children)

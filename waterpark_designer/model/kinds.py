@@ -108,6 +108,65 @@ class SecondaryFlow(Kind):
     FULL_FLOW = "full_flow"
 
 
+class VelocityClass(Kind):
+    """Codes limit velocity by what drives the water."""
+
+    SUCTION = "suction"
+    PRESSURE = "pressure"
+    GRAVITY = "gravity"
+
+
+class LineKind(Kind):
+    """What a pipe run carries, in the order in which water meets it."""
+
+    GUTTER = "gutter"
+    SKIMMER = "skimmer"
+    MAIN_DRAIN = "main_drain"
+    TANK_SUCTION = "tank_suction"
+    PUMP_SUCTION = "pump_suction"
+    PUMP_DISCHARGE = "pump_discharge"
+    FILTER_LINE = "filter_line"
+    EQUIPMENT_LINE = "equipment_line"
+    RETURN_HEADER = "return_header"
+    RETURN_BRANCH = "return_branch"
+    FEATURE_SUCTION = "feature_suction"
+    FEATURE_SUPPLY = "feature_supply"
+    BACKWASH = "backwash"
+    BALANCE = "balance"
+
+    @property
+    def velocity_class(self) -> VelocityClass:
+        return VELOCITY_CLASSES.get(self, VelocityClass.PRESSURE)
+
+
+class PipeStandard(Kind):
+    PVC_40 = "pvc_40"
+    PVC_80 = "pvc_80"
+    STEEL_40 = "steel_40"
+    HDPE_17 = "hdpe_17"
+
+
+class FrictionMethod(Kind):
+    DARCY_WEISBACH = "darcy_weisbach"
+    HAZEN_WILLIAMS = "hazen_williams"
+
+
+class SupplyVoltage(Kind):
+    V208 = "208"
+    V230 = "230"
+    V460 = "460"
+
+
+VELOCITY_CLASSES: dict[str, VelocityClass] = {
+    LineKind.GUTTER: VelocityClass.GRAVITY,
+    LineKind.BALANCE: VelocityClass.GRAVITY,
+    LineKind.SKIMMER: VelocityClass.SUCTION,
+    LineKind.MAIN_DRAIN: VelocityClass.SUCTION,
+    LineKind.TANK_SUCTION: VelocityClass.SUCTION,
+    LineKind.PUMP_SUCTION: VelocityClass.SUCTION,
+    LineKind.FEATURE_SUCTION: VelocityClass.SUCTION,
+}
+
 LABELS: dict[str, str] = {
     AttractionKind.PLUNGE_POOL: "Plunge pool (slide landing)",
     AttractionKind.SPLASH_PAD: "Splash pad (interactive water play)",
@@ -124,5 +183,19 @@ LABELS: dict[str, str] = {
     PrimaryDisinfection.BRINE_FED: "Brine-fed generator",
     PrimaryDisinfection.HYPOCHLORITE: "Hypochlorite only",
     SecondaryFlow.DILUTION: "Least flow by dilution",
+    LineKind.TANK_SUCTION: "Suction from surge tank",
+    LineKind.FILTER_LINE: "Filter piping",
+    LineKind.EQUIPMENT_LINE: "Heater, generator and reactor piping",
+    LineKind.GUTTER: "Gutter drain",
+    LineKind.BALANCE: "Balance line",
+    PipeStandard.PVC_40: "PVC Sch 40",
+    PipeStandard.PVC_80: "PVC Sch 80",
+    PipeStandard.STEEL_40: "Steel Sch 40",
+    PipeStandard.HDPE_17: "HDPE DR 17",
+    FrictionMethod.DARCY_WEISBACH: "Darcy–Weisbach with Colebrook",
+    FrictionMethod.HAZEN_WILLIAMS: "Hazen–Williams",
+    SupplyVoltage.V208: "208 V",
+    SupplyVoltage.V230: "230 V",
+    SupplyVoltage.V460: "460 V",
     SecondaryFlow.FULL_FLOW: "Full recirculation flow",
 }

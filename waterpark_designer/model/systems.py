@@ -6,6 +6,7 @@ from pydantic import Field
 
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.catalogue import LONGEST_ITEM_NAME
+from waterpark_designer.model.hydraulics import EquipmentLosses, PipeRun, PumpPlan
 from waterpark_designer.model.kinds import (
     AttractionKind,
     FilterMedium,
@@ -112,6 +113,9 @@ class RecirculationSystem(Node):
     disinfection: DisinfectionPlan = Field(
         default_factory=DisinfectionPlan, description="How chlorine is made and backed up.")
     secondary: SecondaryPlan = Field(default_factory=SecondaryPlan, description="Ultraviolet or ozone treatment.")
+    pump: PumpPlan = Field(default_factory=PumpPlan, description="The recirculation pump.")
+    equipment: EquipmentLosses = Field(default_factory=EquipmentLosses, description="Head that equipment takes.")
+    pipe_runs: Many[PipeRun] = Field((), max_length=500, description="Pipe runs in flow order.")
     attractions: Many[Attraction] = Field(
         (), max_length=2000, description="Bodies of water that share this loop.")
 
@@ -122,7 +126,9 @@ class RecirculationSystem(Node):
 
     @property
     def children(self) -> tuple[Node, ...]:
-        return self.attractions
+        return self.attractions + self.pipe_runs
 
     def with_children(self, children: tuple[Any, ...]) -> "RecirculationSystem":
-        return self.revised(attractions=children)
+        return self.revised(
+            attractions=tuple(child for child in children if isinstance(child, Attraction)),
+            pipe_runs=tuple(child for child in children if isinstance(child, PipeRun)))

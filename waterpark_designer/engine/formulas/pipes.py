@@ -36,6 +36,7 @@ from waterpark_designer.units import (
     Share,
     SmallArea,
     SmallLength,
+    UnitSystem,
     Velocity,
 )
 
@@ -156,7 +157,7 @@ def friction_loss(
     "h = 10.666 · L · (Q / C)^1.852 / D^4.871",
     HAZEN_WILLIAMS,
     valid={"inside_diameter": (0.045, 2.0)},
-    empirical=True,
+    written_in=UnitSystem.SI,
     flow="Q",
     coefficient="C",
     length="L",

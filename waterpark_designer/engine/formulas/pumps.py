@@ -34,6 +34,7 @@ from waterpark_designer.units import (
     Pressure,
     Ratio,
     Share,
+    UnitSystem,
 )
 
 DRIVE_EFFICIENCY = 0.97
@@ -65,7 +66,7 @@ def electric_power(shaft_power: Power, motor_efficiency: Share, drive_efficiency
     "η = −0.316 + 0.24015 · ln(Q) − 0.01199 · ln(Q)²",
     CORRIPIO,
     valid={"flow": (50.0 * GALLON / MINUTE, 5000.0 * GALLON / MINUTE)},
-    empirical=True,
+    written_in=UnitSystem.SI,
     flow="Q",
 )
 def pump_efficiency_estimate(flow: Flow) -> Share:

@@ -21,6 +21,7 @@ from waterpark_designer.units import (
     Share,
     Slope,
     SmallLength,
+    UnitSystem,
     Velocity,
 )
 
@@ -49,7 +50,14 @@ def hydraulic_radius(area: Area, wetted_perimeter: Length) -> Length:
     return area / wetted_perimeter
 
 
-@formula("S = (n · U / R^(2/3))²", MANNING, empirical=True, manning="n", current_speed="U", hydraulic_radius="R")
+@formula(
+    "S = (n · U / R^(2/3))²",
+    MANNING,
+    written_in=UnitSystem.SI,
+    manning="n",
+    current_speed="U",
+    hydraulic_radius="R",
+)
 def friction_slope(manning: Coefficient, current_speed: Velocity, hydraulic_radius: Length) -> Slope:
     """Slope S of friction in a channel of Manning's n and hydraulic radius R [m], at a mean speed U [m/s]."""
     return (manning * current_speed / hydraulic_radius ** (2 / 3)) ** 2

@@ -4,7 +4,16 @@ import math
 
 from waterpark_designer.engine.worked import formula
 from waterpark_designer.sources import IAPWS_VISCOSITY, KELL, STANDARD_ATMOSPHERE, WAGNER_PRUSS, Provenance, Source
-from waterpark_designer.units import ZERO_CELSIUS, Density, KinematicViscosity, Length, Pressure, Temperature, Viscosity
+from waterpark_designer.units import (
+    ZERO_CELSIUS,
+    Density,
+    KinematicViscosity,
+    Length,
+    Pressure,
+    Temperature,
+    UnitSystem,
+    Viscosity,
+)
 
 KINEMATIC = Source("Definition of kinematic viscosity", Provenance.DEFINITION)
 LIQUID = (ZERO_CELSIUS, ZERO_CELSIUS + 100.0)
@@ -27,7 +36,7 @@ SATURATION_TERMS = (
     "ρ = (999.84 + 16.945 · (T − 273.15) − 0.0079870 · (T − 273.15)² − …) / (1 + 0.01688 · (T − 273.15))",
     KELL,
     valid={"temperature": LIQUID},
-    empirical=True,
+    written_in=UnitSystem.SI,
     temperature="T",
 )
 def water_density(temperature: Temperature) -> Density:
@@ -40,7 +49,7 @@ def water_density(temperature: Temperature) -> Density:
     "μ = 10^−6 · (280.68 · (T / 300)^−1.9 + 511.45 · (T / 300)^−7.7 + …)",
     IAPWS_VISCOSITY,
     valid={"temperature": LIQUID},
-    empirical=True,
+    written_in=UnitSystem.SI,
     temperature="T",
 )
 def water_viscosity(temperature: Temperature) -> Viscosity:
@@ -58,7 +67,7 @@ def kinematic_viscosity(viscosity: Viscosity, density: Density) -> KinematicVisc
     "p_v = 22.064 · 10^6 · exp(647.096 / T · (−7.8595 · (1 − T / 647.096) + 1.8441 · (1 − T / 647.096)^1.5 − …))",
     WAGNER_PRUSS,
     valid={"temperature": LIQUID},
-    empirical=True,
+    written_in=UnitSystem.SI,
     temperature="T",
 )
 def vapour_pressure(temperature: Temperature) -> Pressure:
@@ -72,7 +81,7 @@ def vapour_pressure(temperature: Temperature) -> Pressure:
     "p = 101325 · (1 − 0.0065 · z / 288.15)^5.25588",
     STANDARD_ATMOSPHERE,
     valid={"altitude": (-500.0, 11_000.0)},
-    empirical=True,
+    written_in=UnitSystem.SI,
     altitude="z",
 )
 def atmospheric_pressure(altitude: Length) -> Pressure:
