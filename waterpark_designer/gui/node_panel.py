@@ -8,7 +8,7 @@ from PySide6.QtGui import QFont, QShowEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QScrollArea, QVBoxLayout, QWidget
 
 from waterpark_designer.engine.design import SiteDesign
-from waterpark_designer.gui.field_editors import GrowingText, tip, words
+from waterpark_designer.gui.entry_widgets import GrowingText, tip, words
 from waterpark_designer.gui.field_spec import specs_of
 from waterpark_designer.gui.figure_row import FigureRow
 from waterpark_designer.gui.figures_panel import FiguresPanel
