@@ -25,7 +25,7 @@ from waterpark_designer.gui.site_rows import site_words
 from waterpark_designer.gui.site_tree import SiteTree
 from waterpark_designer.gui.theme import role
 
-WIDTHS, NARROW_WIDTHS, NARROW = (280, 560, 370), (222, 556, 310), 1280
+WIDTHS, NARROW_WIDTHS, NARROW = (280, 560, 370), (226, 556, 306), 1280
 LEAST_TREE, LEAST_TABLE = 210, 300
 HINT = (
     "Nothing is laid out yet.\n\nAdd a body of water: it comes with a usual form and starting sizes, "
