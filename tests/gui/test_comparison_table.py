@@ -2,7 +2,7 @@
 
 import pytest
 from PySide6.QtCore import QItemSelectionModel, Qt
-from PySide6.QtGui import QGuiApplication
+from PySide6.QtGui import QFontMetrics, QGuiApplication
 from PySide6.QtTest import QAbstractItemModelTester
 from PySide6.QtWidgets import QComboBox, QLineEdit
 
@@ -10,6 +10,7 @@ from waterpark_designer.engine.worked import Missing
 from waterpark_designer.gui.comparison_columns import COLUMNS
 from waterpark_designer.gui.comparison_model import ComparisonModel
 from waterpark_designer.gui.comparison_table import ComparisonTable
+from waterpark_designer.gui.lay_out_desk import LayOutDesk
 from waterpark_designer.model.edits import remove, revise
 from waterpark_designer.model.kinds import AttractionKind
 from waterpark_designer.model.starting_points import add_attraction
@@ -156,8 +157,9 @@ def test_enter_goes_down_and_tab_to_the_next_entry(qtbot, table) -> None:
 
 
 def test_tab_at_the_end_of_the_entries_goes_to_the_next_row(qtbot, table) -> None:
-    go_to(table, 0, place("measured_salinity"))
-    qtbot.keyClick(begin(qtbot, table, "200"), Qt.Key.Key_Tab)
+    go_to(table, 0, place("setting"))
+    table.edit(table.currentIndex())
+    qtbot.keyClick(table.findChild(QComboBox), Qt.Key.Key_Tab)
     assert (table.currentIndex().row(), table.currentIndex().column()) == (1, NAME)
 
 
@@ -272,8 +274,8 @@ def test_name_stays_in_sight_while_the_figures_scroll(table) -> None:
     assert table.frozen.isVisible()
     assert table.frozen.visualRect(table.comparison.index(0, NAME)).left() == 0
     assert table.visualRect(table.comparison.index(0, NAME)).right() < 0
-    go_to(table, 0, SYSTEM)
-    shown = table.visualRect(table.comparison.index(0, SYSTEM))
+    go_to(table, 0, KIND)
+    shown = table.visualRect(table.comparison.index(0, KIND))
     assert shown.left() >= table.frozen.width() - 2
 
 
@@ -294,3 +296,35 @@ def test_empty_name_is_refused(qtbot, project, table) -> None:
     assert "between 1 and 200" in table.message.label.text()
     qtbot.keyClick(line, Qt.Key.Key_Escape)
     assert find(project.site, attraction(project, 0).id).name == "Lazy river"
+
+
+@pytest.mark.parametrize(("width", "figures"), [
+    (1440, ("volume", "longest_turnover", "least_flow", "design_flow", "turnover_time", "peak_occupancy")),
+    (1100, ("volume", "longest_turnover", "least_flow", "design_flow"))])
+@pytest.mark.parametrize("units", UnitSystem)
+def test_figures_are_seen_without_scrolling(qtbot, project, width, figures, units) -> None:
+    project.edit("Units", revise(project.site, project.site.id, units=units))
+    desk = LayOutDesk(project)
+    qtbot.addWidget(desk)
+    desk.resize(width, 600)
+    desk.part_panes(width)
+    desk.show()
+    qtbot.waitExposed(desk)
+    view = desk.table
+    for key in figures:
+        left = view.columnViewportPosition(place(key))
+        assert left + view.columnWidth(place(key)) <= view.viewport().width(), key
+
+
+def test_headings_fit_their_columns(project, table) -> None:
+    font = table.horizontalHeader().font()
+    font.setBold(True)
+    for units in UnitSystem:
+        for number, column in enumerate(COLUMNS):
+            for line in column.title(units).split("\n"):
+                assert QFontMetrics(font).horizontalAdvance(line) < table.columnWidth(number), line
+
+
+def test_shortened_words_are_whole_in_the_tip(project, table) -> None:
+    pad = table.comparison.index(NAMES.index("Splash pad"), KIND)
+    assert "Splash pad (interactive water play)" in pad.data(Qt.ItemDataRole.ToolTipRole)

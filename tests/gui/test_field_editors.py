@@ -5,10 +5,9 @@ from PySide6.QtCore import QEvent, Qt
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QApplication, QWidget
 
+from waterpark_designer.gui.entry_widgets import EntryLine, GrowingText
 from waterpark_designer.gui.field_editors import (
     ChoiceEditor,
-    EntryLine,
-    GrowingText,
     NumberEditor,
     TextEditor,
     YesNoEditor,

@@ -1,7 +1,7 @@
 """The panel of the selected node as a whole."""
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtWidgets import QWidget
 
 from waterpark_designer.gui.field_spec import specs_of
@@ -264,3 +264,31 @@ def test_units_are_shown_anew_without_a_step(panel, project) -> None:
 def test_other_pages_are_made_ahead_once_the_panel_is_seen(qtbot, panel) -> None:
     qtbot.waitUntil(lambda: panel.pages.keys() == SECTIONS.keys())
     assert [sort for sort, page in panel.pages.items() if page.isVisible()] == [Site]
+
+
+class WindowWatch(QObject):
+    """Remembers every widget that comes up as a window of its own."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.seen: list[str] = []
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802
+        if event.type() is QEvent.Type.Show and isinstance(watched, QWidget) and watched.isWindow():
+            self.seen.append(repr(watched))
+        return False
+
+
+def test_nothing_flashes_up_as_a_window_of_its_own(qapp, panel, project) -> None:
+    watch = WindowWatch()
+    qapp.installEventFilter(watch)
+    try:
+        for sort in SORTS:
+            project.select(first(project, sort).id)
+            for key in tuple(panel.figures.rows):
+                panel.show_figure(key)
+        project.edit("SI", revise(project.site, project.site.id, units=UnitSystem.SI))
+        qapp.processEvents()
+    finally:
+        qapp.removeEventFilter(watch)
+    assert watch.seen == []

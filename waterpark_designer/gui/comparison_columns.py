@@ -20,7 +20,10 @@ TONES = {Status.NOT_MET: "error", Status.CAUTION: "caution"}
 
 @dataclass(frozen=True, slots=True)
 class Column:
-    """One column: an input of the attraction (`field`), one of its figures (`figure`), or its system."""
+    """One column: an input of the attraction (`field`), one of its figures (`figure`), or its system.
+
+    `letters` is the room for its cells; a longer heading makes it wider.
+    """
 
     heading: str
     letters: int
@@ -54,22 +57,23 @@ class Column:
 
 
 COLUMNS: tuple[Column, ...] = (
-    Column("Body of water", 19, field="name"),
-    Column("System", 12),
-    Column("Kind", 13, field="kind"),
-    Column("Setting", 8, field="setting"),
-    Column("Water\ntemp.", 6, field="water_temperature"),
-    Column("Target\nsalinity", 7, field="target_salinity"),
-    Column("Measured\nsalinity", 9, field="measured_salinity"),
-    Column("Volume", 8, figure="volume"),
-    Column("Surface\narea", 7, figure="surface_area"),
-    Column("Longest\nturnover", 8, figure="longest_turnover"),
+    Column("Body of water", 17, field="name"),
+    Column("Kind", 10, field="kind"),
+    Column("Volume", 7, figure="volume"),
+    Column("Longest\nturnover", 6, figure="longest_turnover"),
     Column("Least\nflow", 6, figure="least_flow"),
-    Column("Design\nflow", 7, figure="design_flow"),
-    Column("Turnover", 8, figure="turnover_time"),
-    Column("Peak\noccupancy", 9, figure="peak_occupancy"),
-    Column("Start-up\nsalt", 8, figure="salt_bags"),
+    Column("Design\nflow", 6, figure="design_flow"),
+    Column("Turnover", 6, figure="turnover_time"),
+    Column("Peak\noccup.", 6, figure="peak_occupancy"),
+    Column("Water\ntemp.", 5, field="water_temperature"),
+    Column("Target\nsalinity", 6, field="target_salinity"),
+    Column("Measured\nsalinity", 6, field="measured_salinity"),
+    Column("Start-up\nsalt", 6, figure="salt_bags"),
+    Column("Setting", 8, field="setting"),
+    Column("Surface\narea", 6, figure="surface_area"),
+    Column("System", 16),
 )
+"""Figures stand right after name and kind, the ones looked at most first, so that they are seen without scrolling."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,7 +134,7 @@ class Line:
     def tip(self, column: Column, design: SiteDesign) -> str:
         """What is needed, who set it by hand, which check fails; else what the column means."""
         figure = figure_of(self.attraction, design, column.figure) if column.figure else None
-        lines = [column.tip]
+        lines = [column.tip] if column.measure else [self.text(column, design), column.tip]
         if figure is not None and isinstance(figure.value, Missing):
             lines.append(figure.value.needs)
         if figure is not None and figure.override is not None:

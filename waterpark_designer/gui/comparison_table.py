@@ -3,7 +3,7 @@
 from typing import Any
 
 from PySide6.QtCore import QEvent, QItemSelectionModel, QModelIndex, QPersistentModelIndex, Qt
-from PySide6.QtGui import QGuiApplication, QKeyEvent, QKeySequence, QResizeEvent
+from PySide6.QtGui import QFont, QFontMetrics, QGuiApplication, QKeyEvent, QKeySequence, QResizeEvent
 from PySide6.QtWidgets import QAbstractItemDelegate, QAbstractItemView, QHeaderView, QTableView, QWidget
 
 from waterpark_designer.gui.cell_editors import CellEditors
@@ -15,9 +15,10 @@ from waterpark_designer.gui.open_project import OpenProject
 from waterpark_designer.gui.theme import role
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.walk import path_to
+from waterpark_designer.units import UnitSystem
 
 ROW_HEIGHT = 29
-PADDING = 14
+PADDING = 16
 Hint = QAbstractItemDelegate.EndEditHint
 Index = QModelIndex | QPersistentModelIndex
 FORMULA_STARTS = ("=", "+", "-", "@")
@@ -114,9 +115,11 @@ class ComparisonTable(QTableView):
         header.setSortIndicatorClearable(True)
         header.setSortIndicator(-1, Qt.SortOrder.AscendingOrder)
         header.setMinimumSectionSize(40)
-        letter = self.fontMetrics().horizontalAdvance("n")
+        letter, words = self.fontMetrics().horizontalAdvance("n"), QFontMetrics(_bold(header.font()))
         for place, column in enumerate(COLUMNS):
-            self.setColumnWidth(place, column.letters * letter + PADDING)
+            heading = max(words.horizontalAdvance(line) for units in UnitSystem
+                          for line in column.title(units).split("\n"))
+            self.setColumnWidth(place, max(column.letters * letter, heading) + PADDING)
 
     def _connect(self, project: OpenProject) -> None:
         self.comparison.refused.connect(self.message.show_at)
@@ -174,6 +177,12 @@ class ComparisonTable(QTableView):
             return text.replace(",", "")
         text = text.replace("\t", " ").replace("\n", " ")
         return f"'{text}" if text.startswith(FORMULA_STARTS) else text
+
+
+def _bold(font: QFont) -> QFont:
+    bold = QFont(font)
+    bold.setBold(True)
+    return bold
 
 
 def _choices_of(column: int) -> tuple[tuple[Any, str], ...]:

@@ -19,7 +19,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from waterpark_designer.gui.field_editors import ENTER_KEYS, tip, words
+from waterpark_designer.gui.entry_widgets import ENTER_KEYS, tip, words
 from waterpark_designer.gui.field_spec import FieldSpec
 from waterpark_designer.gui.numbers_model import Numbers, NumbersModel, block_of
 from waterpark_designer.gui.theme import restyle, role

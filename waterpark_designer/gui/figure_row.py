@@ -10,7 +10,7 @@ from waterpark_designer.engine.figure_kinds import FIGURE_KINDS
 from waterpark_designer.engine.sheet import Figure
 from waterpark_designer.engine.worked import Missing, Worked
 from waterpark_designer.engine.working import value_text
-from waterpark_designer.gui.field_editors import tip, words
+from waterpark_designer.gui.entry_widgets import tip, words
 from waterpark_designer.gui.folding import FoldMark
 from waterpark_designer.gui.theme import colours, role
 from waterpark_designer.gui.working_view import Path, WorkingView
@@ -194,10 +194,10 @@ class WorkingCard(QFrame):
         self.override_button = role(QPushButton("Set by hand…"), "chip")
         self.computed_button = role(QPushButton("Use computed figure"), "chip")
         self.copy_button = role(QPushButton("Copy working"), "chip")
-        self.computed_button.setVisible(figure.override is not None)
-        self.copy_button.setVisible(self.view is not None)
         self.copy_button.clicked.connect(lambda: QGuiApplication.clipboard().setText(self.text()))
         layout.addLayout(self._buttons())
+        self.computed_button.setVisible(figure.override is not None)
+        self.copy_button.setVisible(self.view is not None)
 
     def _buttons(self) -> QVBoxLayout:
         """Two rows, since three buttons do not fit side by side in a narrow panel."""

@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWi
 from waterpark_designer.engine.figure_kinds import FIGURE_KINDS, Discipline
 from waterpark_designer.engine.findings import Finding, Status
 from waterpark_designer.engine.sheet import Figure, Sheet
-from waterpark_designer.gui.field_editors import tip, words
+from waterpark_designer.gui.entry_widgets import tip, words
 from waterpark_designer.gui.figure_row import FigureRow, Shown
 from waterpark_designer.gui.folding import FoldButton
 from waterpark_designer.gui.open_project import OpenProject

@@ -6,7 +6,7 @@ from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QColor, QKeyEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QAbstractButton, QFrame, QSizePolicy, QVBoxLayout, QWidget
 
-from waterpark_designer.gui.field_editors import ENTER_KEYS, tip
+from waterpark_designer.gui.entry_widgets import ENTER_KEYS, tip
 from waterpark_designer.gui.theme import colours, role
 
 MARK_WIDTH = 18

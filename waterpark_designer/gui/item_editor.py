@@ -9,7 +9,8 @@ from PySide6.QtWidgets import QComboBox, QCompleter, QWidget
 from waterpark_designer.catalogue.row import SIZE_MEASURES
 from waterpark_designer.engine.size_disinfection import GENERATOR_KINDS
 from waterpark_designer.engine.size_filters import ITEM_KINDS as FILTER_KINDS
-from waterpark_designer.gui.field_editors import ChoiceBox, EntryLine, FieldEditor
+from waterpark_designer.gui.entry_widgets import ChoiceBox, EntryLine
+from waterpark_designer.gui.field_editors import FieldEditor
 from waterpark_designer.gui.field_spec import FieldSpec
 from waterpark_designer.gui.open_project import OpenProject
 from waterpark_designer.model.catalogue import CatalogueItem, ItemKind

@@ -25,7 +25,7 @@ from waterpark_designer.gui.site_rows import site_words
 from waterpark_designer.gui.site_tree import SiteTree
 from waterpark_designer.gui.theme import role
 
-WIDTHS, NARROW_WIDTHS, NARROW = (280, 560, 370), (236, 520, 330), 1280
+WIDTHS, NARROW_WIDTHS, NARROW = (280, 560, 370), (226, 556, 306), 1280
 LEAST_TREE, LEAST_TABLE = 210, 300
 HINT = (
     "Nothing is laid out yet.\n\nAdd a body of water: it comes with a usual form and starting sizes, "
@@ -72,7 +72,7 @@ class LayOutDesk(QWidget):
     def _lay_out(self) -> None:
         centre = QWidget()
         column = QVBoxLayout(centre)
-        column.setContentsMargins(16, 14, 16, 14)
+        column.setContentsMargins(14, 14, 14, 14)
         column.setSpacing(10)
         column.addWidget(role(QLabel("All bodies of water"), "heading"))
         self._centre.addWidget(self.table)

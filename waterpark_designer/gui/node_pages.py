@@ -8,7 +8,8 @@ from typing import Any
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
-from waterpark_designer.gui.field_editors import FieldEditor, words
+from waterpark_designer.gui.entry_widgets import words
+from waterpark_designer.gui.field_editors import FieldEditor
 from waterpark_designer.gui.field_spec import FieldSpec, specs_of
 from waterpark_designer.gui.folding import FoldingSection, rule
 from waterpark_designer.gui.item_editor import ItemEditor

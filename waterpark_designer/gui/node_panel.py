@@ -5,10 +5,10 @@ from typing import Any
 
 from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import QFont, QShowEvent
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QLabel, QScrollArea, QVBoxLayout, QWidget
 
 from waterpark_designer.engine.design import SiteDesign
-from waterpark_designer.gui.field_editors import GrowingText, tip, words
+from waterpark_designer.gui.entry_widgets import GrowingText, tip, words
 from waterpark_designer.gui.field_spec import specs_of
 from waterpark_designer.gui.figure_row import FigureRow
 from waterpark_designer.gui.figures_panel import FiguresPanel
@@ -30,9 +30,8 @@ LEAST_WIDTH = 300
 TITLE_SCALE = 1.35
 PAUSE_BETWEEN_PAGES = 100
 """Milliseconds."""
-AT_REST = "NameField:!focus { border-color: transparent; }"
-NAME_INSET = 8
-"""Pixels from the frame of the name to its text, which stands in line with everything below."""
+IN_LINE = "NameField { padding-left: 1px; }"
+AT_REST = f"{IN_LINE} NameField:!focus {{ border-color: transparent; }}"
 
 
 def plural(number: int, one: str, several: str) -> str:
@@ -76,7 +75,7 @@ class NameField(GrowingText):
     def mark(self, invalid: bool) -> None:
         """Look like a title until somebody comes to it, or until something is wrong with the name."""
         restyle(self, "invalid", "true" if invalid else None)
-        self.setStyleSheet("" if invalid else AT_REST)
+        self.setStyleSheet(IN_LINE if invalid else AT_REST)
 
 
 class NodePanel(QWidget):
@@ -119,11 +118,8 @@ class NodePanel(QWidget):
         self._content.setSpacing(8)
         notes = role(QLabel("Notes"), "subheading")
         notes.setBuddy(self.notes)
-        name = QHBoxLayout()
-        name.setContentsMargins(-NAME_INSET, 0, 0, 0)
-        name.addWidget(self.name)
-        self._content.addLayout(name)
-        for widget in (self.name_error, self.kind, rule(), rule(), self.figures, rule(), notes, self.notes):
+        for widget in (
+            self.name, self.name_error, self.kind, rule(), rule(), self.figures, rule(), notes, self.notes):
             self._content.addWidget(widget)
         self._content.addStretch()
         self.area.setWidget(content)

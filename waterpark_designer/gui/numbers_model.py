@@ -7,7 +7,8 @@ from typing import Any
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersistentModelIndex, Qt, Signal
 from PySide6.QtGui import QColor
 
-from waterpark_designer.gui.field_editors import read_number, resting_text, tip
+from waterpark_designer.gui.entry_widgets import tip
+from waterpark_designer.gui.field_editors import read_number, resting_text
 from waterpark_designer.gui.field_spec import FieldSpec
 from waterpark_designer.gui.theme import colours
 from waterpark_designer.units import Measure, UnitSystem, UnreadableQuantity

@@ -4,7 +4,8 @@ from PySide6.QtWidgets import QDialog, QDialogButtonBox, QVBoxLayout, QWidget
 
 from waterpark_designer.engine.sheet import Figure
 from waterpark_designer.engine.worked import Worked
-from waterpark_designer.gui.field_editors import NumberEditor, TextEditor, words
+from waterpark_designer.gui.entry_widgets import words
+from waterpark_designer.gui.field_editors import NumberEditor, TextEditor
 from waterpark_designer.gui.field_spec import Bounds, Entry, FieldSpec
 from waterpark_designer.gui.property_editor import PropertyRow
 from waterpark_designer.gui.theme import role

@@ -11,7 +11,8 @@ from typing import Any
 from pydantic import ValidationError
 from PySide6.QtWidgets import QGridLayout, QSizePolicy, QVBoxLayout, QWidget
 
-from waterpark_designer.gui.field_editors import FieldEditor, editor_for, tip, words
+from waterpark_designer.gui.entry_widgets import tip, words
+from waterpark_designer.gui.field_editors import FieldEditor, editor_for
 from waterpark_designer.gui.field_spec import FieldSpec, plain_message, specs_of
 from waterpark_designer.gui.open_project import OpenProject
 from waterpark_designer.model.edits import EditRefused, revise

@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QGridLayout, QLabel, QPushButton, QVBoxLayout, QWi
 
 from waterpark_designer.engine.worked import Worked
 from waterpark_designer.engine.working import InputLine, Working, working_of
-from waterpark_designer.gui.field_editors import words
+from waterpark_designer.gui.entry_widgets import words
 from waterpark_designer.gui.folding import FoldMark
 from waterpark_designer.gui.theme import colours, role
 from waterpark_designer.sources import Provenance, Source

@@ -7,7 +7,8 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from waterpark_designer.gui.depth_table import DepthTable
-from waterpark_designer.gui.field_editors import ChoiceEditor, tip, words
+from waterpark_designer.gui.entry_widgets import tip, words
+from waterpark_designer.gui.field_editors import ChoiceEditor
 from waterpark_designer.gui.field_spec import Entry, FieldSpec, specs_of
 from waterpark_designer.gui.numbers_model import Numbers
 from waterpark_designer.gui.open_project import OpenProject
