@@ -1,4 +1,4 @@
-"""What the program ships and every design draws on: rule sets and generic nominal sizes."""
+"""What the program ships and every design draws on: rule sets, nominal sizes, standard pipes and motors."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -7,18 +7,26 @@ from pathlib import Path
 from waterpark_designer.catalogue.catalogue import read_generic_catalogue
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.design_site import design_site
+from waterpark_designer.engine.stock import Stock
 from waterpark_designer.model.catalogue import CatalogueItem
 from waterpark_designer.model.site import Site
+from waterpark_designer.motor_tables import read_motor_ratings
+from waterpark_designer.pipe_tables import read_pipe_materials, read_pipe_sizes
 from waterpark_designer.rules.rule_file import read_rule_sets
 from waterpark_designer.rules.rule_set import RuleSet, code_basis
 
 
 @dataclass(frozen=True, slots=True)
 class Library:
-    """Rule sets by key and the generic catalogue, read once."""
+    """Rule sets by key, and what designs choose from, read once."""
 
     rule_sets: Mapping[str, RuleSet]
-    catalogue: tuple[CatalogueItem, ...]
+    stock: Stock
+
+    @property
+    def catalogue(self) -> tuple[CatalogueItem, ...]:
+        """The generic nominal sizes."""
+        return self.stock.catalogue
 
     def design(self, site: Site, previous: SiteDesign | None = None) -> SiteDesign:
         """The design of a site; `previous` lets what did not change be kept."""
@@ -26,9 +34,15 @@ class Library:
             basis = previous.basis
         else:
             basis = code_basis(site.code_basis, site.amendments, self.rule_sets)
-        return design_site(site, basis, self.catalogue, previous)
+        return design_site(site, basis, self.stock, previous)
 
 
 def read_library(resources: Path) -> Library:
     """The library in a resources folder."""
-    return Library(read_rule_sets(resources / "rules"), read_generic_catalogue(resources / "catalogue"))
+    stock = Stock(
+        catalogue=read_generic_catalogue(resources / "catalogue"),
+        pipe_sizes=read_pipe_sizes(resources),
+        pipe_materials=read_pipe_materials(resources),
+        motors=read_motor_ratings(resources),
+    )
+    return Library(read_rule_sets(resources / "rules"), stock)

@@ -20,7 +20,8 @@ FULL = {
     "austria-bhygv-2012", "cdc-mahc-2023"}
 SUPPLEMENTS = {
     "common-practice", "north-carolina-18a-2543", "fulton-county-ga-34-582", "louisiana-51-xxiv-319",
-    "wichita-7-72-191", "illinois-77-820-210"}
+    "wichita-7-72-191", "illinois-77-820-210", "minnesota-4717-2570", "wyoming-010-4", "nevada-444-160",
+    "oregon-333-060-0505"}
 EVERY_LIMIT = [limit for rule_set in RULE_SETS.values() for limit in rule_set.limits]
 
 

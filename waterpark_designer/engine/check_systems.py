@@ -23,7 +23,9 @@ def check_system(sized: SizedSystem, context: Context) -> None:
         return
     sheet = sized.sheet
     remedy = "Add a filter, choose a larger one, or lower the flow."
-    held_to(sheet, "filter_rate", "Filter rate", "filter_rate", Sense.AT_MOST, sheet.stated("filter_rate_limit"), remedy)
+    held_to(
+        sheet, "filter_rate", "Filter rate", "filter_rate", Sense.AT_MOST, sheet.stated("filter_rate_limit"), remedy
+    )
     _check_backwash_rate(sized, context)
     _check_feature_share(sized, context)
     _check_feed(sized)

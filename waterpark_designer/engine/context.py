@@ -1,8 +1,9 @@
 """What every part of a design draws on: the code basis, the catalogue and the site's own terms."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 
 from waterpark_designer.engine.sheet import Sheet
+from waterpark_designer.engine.stock import Stock
 from waterpark_designer.engine.worked import Missing, Step, Value, Worked, greatest, least
 from waterpark_designer.model.catalogue import CatalogueItem, ItemKind
 from waterpark_designer.model.kinds import AttractionKind
@@ -17,11 +18,12 @@ MAY_BE_UNKNOWN = ("depth", "area", "volume", "volume_per_bather")
 class Context:
     """The same for every system of a site; two designs with equal contexts may share their results."""
 
-    def __init__(self, site: Site, basis: CodeBasis, generic: Sequence[CatalogueItem]) -> None:
+    def __init__(self, site: Site, basis: CodeBasis, stock: Stock) -> None:
         self.operation, self.losses, self.salt = site.operation, site.losses, site.salt
         self.turnovers_counted = site.turnovers_counted
         self.basis = basis
-        self._supplier, self._generic = site.catalogue, generic
+        self.stock, self.hydraulics = stock, site.hydraulics
+        self._supplier, self._generic = site.catalogue, stock.catalogue
         self._items: dict[ItemKind, tuple[CatalogueItem, ...]] = {}
         self._limits: dict[str, Worked] = {}
         self._silences: dict[tuple[str | None, ...], Missing] = {}
@@ -30,10 +32,10 @@ class Context:
         """Whether a design made in the other context still holds in this one."""
         return (
             self.basis is other.basis
-            and self._generic is other._generic
+            and self.stock is other.stock
             and self._supplier == other._supplier
-            and (self.operation, self.losses, self.salt, self.turnovers_counted)
-            == (other.operation, other.losses, other.salt, other.turnovers_counted)
+            and (self.operation, self.losses, self.salt, self.turnovers_counted, self.hydraulics)
+            == (other.operation, other.losses, other.salt, other.turnovers_counted, other.hydraulics)
         )
 
     def items(self, kind: ItemKind) -> tuple[CatalogueItem, ...]:

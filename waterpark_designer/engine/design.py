@@ -8,6 +8,7 @@ from typing import Any
 from waterpark_designer.engine.findings import Finding, Status
 from waterpark_designer.engine.schedule import ScheduleLine
 from waterpark_designer.engine.sheet import Sheet
+from waterpark_designer.engine.size_pump import PumpCurves
 from waterpark_designer.engine.worked import Value
 from waterpark_designer.model.site import Site
 from waterpark_designer.rules.rule_set import CodeBasis
@@ -17,7 +18,7 @@ from waterpark_designer.rules.rule_set import CodeBasis
 class SiteDesign:
     """The design of a site: one sheet per node id, all findings in tree order, the equipment schedule.
 
-    `kept` is the engine's own memory, by which the next design skips what did not change.
+    `curves` are the pump curves of systems and features by node id; `kept` is the engine's own memory, by which the next design skips what did not change.
     """
 
     site: Site
@@ -25,6 +26,7 @@ class SiteDesign:
     sheets: Mapping[str, Sheet]
     findings: tuple[Finding, ...]
     equipment: tuple[ScheduleLine, ...]
+    curves: Mapping[str, PumpCurves] = field(default_factory=dict)
     kept: Any = field(default=None, repr=False, compare=False)
 
     @functools.cached_property

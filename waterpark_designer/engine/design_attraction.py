@@ -1,5 +1,6 @@
 """Figures of one body of water, from its zones and features; the first stage needs nothing of its system's size."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from waterpark_designer.engine.context import Context
@@ -12,7 +13,9 @@ from waterpark_designer.engine.design_zone import (
 )
 from waterpark_designer.engine.figure_kinds import FIGURE_KINDS
 from waterpark_designer.engine.formulas import geometry, turnover
+from waterpark_designer.engine.hydraulics_of_feature import pipe_the_feature
 from waterpark_designer.engine.sheet import Sheet
+from waterpark_designer.engine.size_pump import PumpCurves
 from waterpark_designer.engine.size_tank import size_tank, spray_decks
 from waterpark_designer.engine.worked import YOUR_ENTRY, Missing, Value, Worked, given, greatest, leaf, least, total
 from waterpark_designer.model.attractions import Attraction
@@ -32,6 +35,7 @@ class AttractionStage:
     attraction: Attraction
     sheet: Sheet
     below: tuple[Sheet, ...]
+    curves: Mapping[str, PumpCurves]
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +79,22 @@ def stage_attraction(attraction: Attraction, terms: SystemTerms, context: Contex
     _turnover(sheet, zones, terms)
     _flow_by_load(sheet, zones, attraction, terms, context)
     _least_flow(sheet)
-    return AttractionStage(attraction, sheet, (*zones, *features))
+    runs, curves = _pipe_features(features, attraction, context)
+    return AttractionStage(attraction, sheet, (*zones, *features, *runs), curves)
+
+
+def _pipe_features(
+    features: list[Sheet], attraction: Attraction, context: Context
+) -> tuple[list[Sheet], dict[str, PumpCurves]]:
+    """Hydraulics of the features: the sheets of their pipe runs, and their pumps' curves."""
+    runs: list[Sheet] = []
+    curves = {}
+    for feature in features:
+        own_runs, own_curves = pipe_the_feature(feature, attraction, context)
+        runs.extend(own_runs)
+        if own_curves is not None:
+            curves[feature.node.id] = own_curves
+    return runs, curves
 
 
 def _stage_feature(feature: Feature) -> Sheet:

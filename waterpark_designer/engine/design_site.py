@@ -1,7 +1,7 @@
 """The design of a whole site, keeping what an edit did not touch."""
 
-from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass, replace
 
 from waterpark_designer.engine.check_bodies import check_body
 from waterpark_designer.engine.check_systems import check_system
@@ -16,15 +16,20 @@ from waterpark_designer.engine.formulas import salt, turnover
 from waterpark_designer.engine.schedule import ScheduleLine
 from waterpark_designer.engine.sense_checks import sense_check_site, sense_check_system
 from waterpark_designer.engine.sheet import Sheet
+from waterpark_designer.engine.size_pump import PumpCurves
+from waterpark_designer.engine.stock import Stock
 from waterpark_designer.engine.worked import Missing, Value, given, total
 from waterpark_designer.model.attractions import Attraction
-from waterpark_designer.model.catalogue import CatalogueItem
 from waterpark_designer.model.site import Site
 from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.rules.rule_set import CodeBasis
 from waterpark_designer.sources import ARITHMETIC
 
 SITE_TOTALS = (
+    "electric_power",
+    "energy_a_day",
+    "energy_of_season",
+    "energy_cost",
     "volume",
     "surface_area",
     "peak_occupancy",
@@ -68,6 +73,7 @@ class _Part:
     totals: Mapping[str, tuple[str, Value]]
     findings: tuple[Finding, ...]
     equipment: tuple[ScheduleLine, ...]
+    curves: Mapping[str, PumpCurves]
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,14 +91,12 @@ class _Kept:
         return next((part.stages[body.id] for part in self.parts.values() if body.id in part.stages), None)
 
 
-def design_site(
-    site: Site, basis: CodeBasis, catalogue: Sequence[CatalogueItem], previous: SiteDesign | None = None
-) -> SiteDesign:
-    """The design of a site against a code basis with nominal sizes to choose from.
+def design_site(site: Site, basis: CodeBasis, stock: Stock, previous: SiteDesign | None = None) -> SiteDesign:
+    """The design of a site against a code basis with what there is to choose from.
 
     `previous` may be any earlier design; systems and bodies of water that are the same objects are not worked again.
     """
-    kept = _usable(previous, Context(site, basis, catalogue))
+    kept = _usable(previous, Context(site, basis, stock))
     parts = {system.id: _part(system, number, kept) for number, system in enumerate(site.systems, 1)}
     sheet = _site_sheet(site, parts.values(), kept.context)
     sheets = {site.id: sheet}
@@ -104,6 +108,7 @@ def design_site(
         sheets=sheets,
         findings=(*sheet.findings, *(finding for part in parts.values() for finding in part.findings)),
         equipment=tuple(line for part in parts.values() for line in part.equipment),
+        curves={node: curve for part in parts.values() for node, curve in part.curves.items()},
         kept=_Kept(kept.context, parts),
     )
 
@@ -142,7 +147,7 @@ def _finished(
         check_body(body, context, sized)
     check_system(sized, context)
     below = tuple(sheet.continued() for sheet in sized.below)
-    sense_check_system(SizedSystem(sized.system, sized.sheet, sized.bodies, below, sized.filters, sized.disinfection))
+    sense_check_system(replace(sized, below=below))
     all_sheets = (sized.sheet, *sized.bodies, *below)
     figures = sized.sheet.figures if sized.system.attractions else {}
     return _Part(
@@ -153,6 +158,7 @@ def _finished(
         totals={key: (sized.system.name, sized.sheet[key]) for key in SITE_TOTALS if key in figures},
         findings=tuple(finding for sheet in all_sheets for finding in sheet.findings),
         equipment=equipment_of(sized, number),
+        curves=sized.curves,
     )
 
 

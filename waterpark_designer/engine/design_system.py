@@ -1,5 +1,6 @@
 """Figures of one recirculation system: flow, filtration, disinfection and salt, and what they mean for each body."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from waterpark_designer.engine.choose import Choice
@@ -7,10 +8,13 @@ from waterpark_designer.engine.context import Context
 from waterpark_designer.engine.design_attraction import AttractionStage
 from waterpark_designer.engine.figure_kinds import FIGURE_KINDS
 from waterpark_designer.engine.formulas import turnover
+from waterpark_designer.engine.hydraulics_of_system import pipe_the_system
 from waterpark_designer.engine.plan_salt import plan_salt
 from waterpark_designer.engine.sheet import Sheet
 from waterpark_designer.engine.size_disinfection import DisinfectionChoices, size_disinfection
 from waterpark_designer.engine.size_filters import size_filters
+from waterpark_designer.engine.size_openings import size_openings
+from waterpark_designer.engine.size_pump import PumpCurves
 from waterpark_designer.engine.worked import Missing, Value, given, total
 from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.rules.rule_set import Fact
@@ -30,6 +34,7 @@ class SizedSystem:
     below: tuple[Sheet, ...]
     filters: Choice
     disinfection: DisinfectionChoices
+    curves: Mapping[str, PumpCurves]
 
 
 SUMS = ("volume", "surface_area", "peak_occupancy", "bathers_a_day", "least_flow")
@@ -52,8 +57,25 @@ def size_system(system: RecirculationSystem, stages: list[AttractionStage], cont
     filters = size_filters(sheet, system, facts, context)
     disinfection = size_disinfection(sheet, bodies, system, facts, context)
     plan_salt(sheet, bodies, system, context)
-    below = tuple(one for stage in stages for one in stage.below)
-    return SizedSystem(system, sheet, tuple(bodies), below, filters, disinfection)
+    for body in bodies:
+        size_openings(body, context)
+    runs, own = pipe_the_system(sheet, system, facts, context)
+    below = (*runs, *(one for stage in stages for one in stage.below))
+    curves = {node: curve for stage in stages for node, curve in stage.curves.items()}
+    if own is not None:
+        curves[system.id] = own
+    _with_features(sheet, [one for stage in stages for one in stage.below])
+    return SizedSystem(system, sheet, tuple(bodies), below, filters, disinfection, curves)
+
+
+def _with_features(sheet: Sheet, below: list[Sheet]) -> None:
+    """Add the pumps of features to the system's power and energy, which it is bought and run for together."""
+    for key in ("electric_power", "energy_a_day", "energy_of_season", "energy_cost"):
+        parts = [(one.node.name, one[key]) for one in below if key in one.figures]
+        if parts:
+            kind = FIGURE_KINDS[key]
+            own = [("Recirculation", sheet[key])] if key in sheet.figures else []
+            sheet.record(key, total(kind.label, [*own, *parts], kind.measure, ARITHMETIC))
 
 
 def _of(bodies: list[Sheet], key: str) -> list[tuple[str, Value]]:

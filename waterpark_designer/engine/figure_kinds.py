@@ -15,6 +15,10 @@ class Discipline(StrEnum):
     TURNOVER = "turnover"
     FEATURES = "features"
     FILTRATION = "filtration"
+    HYDRAULICS = "hydraulics"
+    OPENINGS = "tanks and openings"
+    POWER = "power"
+    CURRENT = "current"
     DISINFECTION = "disinfection"
     SALT = "salt"
 
@@ -38,6 +42,7 @@ class FigureKind:
 
 G, P, T, F = Discipline.GEOMETRY, Discipline.OCCUPANCY, Discipline.TURNOVER, Discipline.FEATURES
 L, D, S = Discipline.FILTRATION, Discipline.DISINFECTION, Discipline.SALT
+H, N, W, C = Discipline.HYDRAULICS, Discipline.OPENINGS, Discipline.POWER, Discipline.CURRENT
 
 # fmt: off
 FIGURE_KINDS: dict[str, FigureKind] = {kind.key: kind for kind in (
@@ -174,5 +179,72 @@ FIGURE_KINDS: dict[str, FigureKind] = {kind.key: kind for kind in (
         "Whole bags of make-up and generator salt a season."),
     FigureKind("lasting_salinity", "Salinity the water drifts to", "S end", u.SALINITY, S,
         "Salinity at which the salt that chlorine leaves and the salt lost balance."),
+
+    FigureKind("run_flow", "Flow of one run", "Q r", u.FLOW, H, "Flow that one pipe of the run carries."),
+    FigureKind("velocity_limit", "Largest velocity allowed", "v max", u.VELOCITY, H,
+        "Largest mean velocity that the code basis allows in lines of this kind."),
+    FigureKind("least_bore", "Least inside diameter", "D min", u.SMALL_LENGTH, H,
+        "Inside diameter at which the velocity is at its limit.", minor=True),
+    FigureKind("inside_diameter", "Inside diameter", "D", u.SMALL_LENGTH, H, "Average inside diameter of the pipe."),
+    FigureKind("velocity", "Velocity", "v", u.VELOCITY, H, "Mean velocity in the pipe."),
+    FigureKind("friction_loss", "Friction", "h f", u.LENGTH, H, "Head lost by friction over the length of the run."),
+    FigureKind("fittings_loss", "Fittings", "h K", u.LENGTH, H, "Head lost in the fittings of the run."),
+    FigureKind("run_loss", "Head lost in the run", "h", u.LENGTH, H, "Friction and fittings together."),
+    FigureKind("filter_loss", "Clean filter", "h F", u.LENGTH, H, "Head that the filters take when they are clean."),
+    FigureKind("static_head", "Lift", "h s", u.LENGTH, H, "Level to which the pump lifts the water."),
+    FigureKind("pipe_loss", "Head lost in pipes", "h p", u.LENGTH, H, "Loss of all runs on the pump's longest path."),
+    FigureKind("equipment_loss", "Head taken by equipment", "h e", u.LENGTH, H,
+        "Strainer, clean filter, heater, reactor, cells, valves and inlets, or the device of a feature."),
+    FigureKind("head_clean", "Total head, clean filters", "H c", u.LENGTH, H, "Head at design flow with clean filters."),
+    FigureKind("filter_dirt", "Head that filter dirt adds", "h d", u.LENGTH, H, "Allowance for dirt just before cleaning."),
+    FigureKind("head_dirty", "Total head, dirty filters", "H d", u.LENGTH, H, "Head at design flow just before cleaning."),
+    FigureKind("pump_flow", "Duty flow of one pump", "Q P", u.FLOW, H, "Flow of each pump in duty."),
+    FigureKind("duty_head", "Duty head", "H", u.LENGTH, H, "Head for which the pump is chosen."),
+    FigureKind("operating_flow_clean", "Operating flow, clean filters", "Q c", u.FLOW, H,
+        "Flow at which the pump runs with clean filters."),
+    FigureKind("operating_head_clean", "Operating head, clean filters", "H oc", u.LENGTH, H,
+        "Head at which the pump runs with clean filters.", minor=True),
+    FigureKind("operating_flow_dirty", "Operating flow, dirty filters", "Q d", u.FLOW, H,
+        "Flow at which the pump runs just before the filters are cleaned."),
+    FigureKind("operating_head_dirty", "Operating head, dirty filters", "H od", u.LENGTH, H,
+        "Head at which the pump runs just before the filters are cleaned.", minor=True),
+    FigureKind("suction_loss", "Head lost ahead of the pump", "h su", u.LENGTH, H, "Suction lines and strainer.", minor=True),
+    FigureKind("suction_head_available", "Suction head available", "NPSH a", u.LENGTH, H,
+        "Net positive suction head at the pump, by altitude, temperature, level and loss."),
+    FigureKind("suction_head_needed", "Suction head needed", "NPSH r", u.LENGTH, H,
+        "Net positive suction head that the pump requires, with a margin."),
+
+    FigureKind("strainer_area", "Strainer open area", "A S", u.SMALL_AREA, N, "Least open area of the strainer."),
+    FigureKind("meter_range", "Flow meter reads to", "Q M", u.FLOW, N, "Least upper end of the flow meter's range."),
+    FigureKind("surge_needed", "Surge volume needed", "V S", u.VOLUME, N,
+        "Volume for the water that bathers displace, or what the code asks by surface."),
+    FigureKind("inlets", "Return inlets", "n I", u.COUNT, N, "Least number of return inlets."),
+    FigureKind("inlet_flow", "Flow of one inlet", "Q I", u.FLOW, N, "Design flow over the number of inlets."),
+    FigureKind("skimmers", "Skimmers", "n K", u.COUNT, N, "Least number of skimmers where the body has no gutter."),
+    FigureKind("outlet_flow", "Flow of one outlet, one blocked", "Q O", u.FLOW, N,
+        "Flow that each cover must be rated for while any one of the suction outlets is blocked."),
+
+    FigureKind("hydraulic_power", "Hydraulic power of one pump", "P h", u.POWER, W, "Power that the water receives at duty."),
+    FigureKind("pump_efficiency", "Pump efficiency", "η P", u.SHARE, W, "Hydraulic over shaft power at duty."),
+    FigureKind("shaft_power", "Shaft power of one pump", "P s", u.POWER, W, "Power that the motor must give at duty."),
+    FigureKind("motor_rating", "Motor rating", "P M", u.POWER, W, "Next standard motor."),
+    FigureKind("motor_efficiency", "Motor efficiency", "η M", u.SHARE, W, "Nominal efficiency at full load."),
+    FigureKind("motor_current", "Motor full-load current", "I", u.CURRENT, W,
+        "Table current of a three-phase motor, for conductors and switches."),
+    FigureKind("electric_power", "Power drawn by pumps", "P", u.ELECTRIC_POWER, W, "Electric power of all pumps in duty."),
+    FigureKind("night_speed", "Speed at night", "s", u.SHARE, W, "Speed that gives the reduced flow while closed.", minor=True),
+    FigureKind("energy_saved_a_day", "Energy saved a day", "E s", u.ENERGY, W, "By reduced flow while closed."),
+    FigureKind("energy_a_day", "Pump energy a day", "E d", u.ENERGY, W, "Energy of the pumps on a day of the season."),
+    FigureKind("energy_of_season", "Pump energy a season", "E a", u.ENERGY, W, "Energy of the pumps over a season."),
+    FigureKind("energy_cost", "Pump energy cost a season", "k", u.MONEY, W, "At the project's price of energy."),
+
+    FigureKind("wall_resistance", "Resistance of the walls", "F w", u.FORCE, C, "Drag of bed and walls on the current."),
+    FigureKind("people_drag", "Drag of people standing", "F p", u.FORCE, C, "Drag of people who stand in the current."),
+    FigureKind("jet_thrust", "Thrust needed", "F", u.FORCE, C, "Thrust that holds the current."),
+    FigureKind("jet_flow", "Jet flow needed", "Q j", u.FLOW, C, "Flow of all jets that gives the thrust."),
+    FigureKind("jet_power", "Power of the jets", "P j", u.POWER, C, "Kinetic power of the jets."),
+    FigureKind("propulsive_efficiency", "Propulsive efficiency", "η j", u.SHARE, C, "Useful power over jet power."),
+    FigureKind("jet_bore", "Bore of one jet", "d j", u.SMALL_LENGTH, C, "Bore of each jet at the jet flow."),
+    FigureKind("jet_head", "Head at the jets", "h j", u.LENGTH, C, "Head that drives the jets at their speed."),
 )}
 # fmt: on

@@ -30,6 +30,8 @@ class Attraction(Node):
     slide_capacity: int | None = Field(
         None, ge=0, le=100_000,
         description="Users at one time as its supplier states, for slide landings and surf pools.")
+    suction_outlets: int | None = Field(
+        2, ge=0, le=200, description="Suction outlets (main drains) of the body. Leave blank where there is none.")
     zones: Many[Zone] = Field(
         default_factory=lambda: (Zone(name="Basin"),), min_length=1, max_length=100,
         description="Parts of the body with a shape and depths of their own.")

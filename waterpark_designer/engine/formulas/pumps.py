@@ -173,3 +173,15 @@ def energy_cost(energy: Energy, price: EnergyPrice) -> Money:
 def energy_saved_a_day(full_power: ElectricPower, reduced_power: ElectricPower, running_time: Hours) -> Energy:
     """Energy E [J] saved a day by running t [s] at P_2 [W] in place of P_1 [W]."""
     return (full_power - reduced_power) * running_time
+
+
+@formula("E = E_0 − E_s", ARITHMETIC, full_energy="E_0", saved="E_s")
+def energy_less(full_energy: Energy, saved: Energy) -> Energy:
+    """Energy E [J] of a day: E_0 [J] at full flow less what is saved E_s [J]."""
+    return full_energy - saved
+
+
+@formula("P = P_0 · r", ARITHMETIC, full_power="P_0", ratio="r")
+def power_share(full_power: ElectricPower, ratio: Ratio) -> ElectricPower:
+    """Electric power P [W] at a share r of the hydraulic power; efficiencies are taken as unchanged from P_0 [W]."""
+    return full_power * ratio

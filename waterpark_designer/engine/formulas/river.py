@@ -51,12 +51,7 @@ def hydraulic_radius(area: Area, wetted_perimeter: Length) -> Length:
 
 
 @formula(
-    "S = (n · U / R^(2/3))²",
-    MANNING,
-    written_in=UnitSystem.SI,
-    manning="n",
-    current_speed="U",
-    hydraulic_radius="R",
+    "S = (n · U / R^(2/3))²", MANNING, written_in=UnitSystem.SI, manning="n", current_speed="U", hydraulic_radius="R"
 )
 def friction_slope(manning: Coefficient, current_speed: Velocity, hydraulic_radius: Length) -> Slope:
     """Slope S of friction in a channel of Manning's n and hydraulic radius R [m], at a mean speed U [m/s]."""

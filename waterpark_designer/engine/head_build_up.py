@@ -1,0 +1,132 @@
+"""The head a pump must give, line by line, with clean filters and with dirty ones."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from waterpark_designer.engine.context import Context
+from waterpark_designer.engine.formulas import filter_bed, pipes
+from waterpark_designer.engine.sheet import Sheet
+from waterpark_designer.engine.size_pipes import line_of
+from waterpark_designer.engine.system_curve import EquipmentLoss, Line, SystemCurve
+from waterpark_designer.engine.water_at import Water
+from waterpark_designer.engine.worked import Missing, Value, Worked, given, leaf, total
+from waterpark_designer.model.hydraulics import PipeRun
+from waterpark_designer.model.kinds import FilterMedium, VelocityClass
+from waterpark_designer.model.systems import RecirculationSystem
+from waterpark_designer.rules.rule_set import Fact
+from waterpark_designer.sources import ARITHMETIC, Provenance, Source
+from waterpark_designer.units import LENGTH, RATIO, SMALL_LENGTH
+
+SAND = Source("Silica sand of 0.5 mm with 42 % voids", Provenance.COMMON_PRACTICE)
+FILTER_PIPING = Source("Laterals, heads and face piping of a filter, about 2 psi", Provenance.COMMON_PRACTICE)
+GRAIN_SIZE, POROSITY, SPHERICITY, FILTER_PIPING_HEAD = 0.5e-3, 0.42, 1.0, 1.4
+
+
+@dataclass(frozen=True, slots=True)
+class Circuit:
+    """What a pump drives water through: pipe runs on its path and everything else that takes head."""
+
+    runs: Sequence[Sheet]
+    equipment: Sequence[tuple[str, Value]]
+    static: Value
+    dirt: Value | None
+
+    def head(self, sheet: Sheet) -> tuple[Value, Value]:
+        """Enter the head build-up; returns the head with clean and with dirty filters, the same where there are none."""
+        on_path = [run for run in self.runs if _run(run).in_pump_head]
+        piping = [(run.node.name, run["run_loss"]) for run in on_path]
+        sheet.record("static_head", self.static)
+        sheet.record("pipe_loss", total("Head lost in pipes", piping, LENGTH, ARITHMETIC))
+        sheet.record("equipment_loss", total("Head taken by equipment", self.equipment, LENGTH, ARITHMETIC))
+        parts = [("Lift", sheet["static_head"]), ("Pipes", sheet["pipe_loss"]), ("Equipment", sheet["equipment_loss"])]
+        clean = sheet.record("head_clean", total("Head, clean filters", parts, LENGTH, ARITHMETIC))
+        if self.dirt is None:
+            return clean, clean
+        dirt = sheet.record("filter_dirt", self.dirt)
+        parts = [("Clean", clean), ("Dirt", dirt)]
+        return clean, sheet.record("head_dirty", total("Head, dirty filters", parts, LENGTH, ARITHMETIC))
+
+    def suction_loss(self, strainer: Value) -> Value:
+        """Head lost ahead of the pump."""
+        ahead = [run for run in self.runs if _run(run).kind.velocity_class is VelocityClass.SUCTION]
+        parts = [(run.node.name, run["run_loss"]) for run in ahead if _run(run).in_pump_head]
+        return total("Head lost ahead of the pump", [*parts, ("Strainer", strainer)], LENGTH, ARITHMETIC)
+
+    def curve(self, flow: Value, dirty: bool, water: Water, context: Context) -> SystemCurve | None:
+        """The circuit as the solvers take it; None while something on it is not known."""
+        lines = [line_of(run, context) for run in self.runs if _run(run).in_pump_head]
+        losses = [value for _, value in self.equipment]
+        if dirty and self.dirt is not None:
+            losses.append(self.dirt)
+        known = [value for value in losses if isinstance(value, Worked)]
+        solved = [line for line in lines if isinstance(line, Line)]
+        if len(known) < len(losses) or len(solved) < len(lines):
+            return None
+        if not isinstance(flow, Worked) or not isinstance(self.static, Worked) or flow <= 0:
+            return None
+        if isinstance(water.kinematic_viscosity, Missing):
+            return None
+        equipment = EquipmentLoss(sum(float(value) for value in known), float(flow))
+        return SystemCurve(float(self.static), float(water.kinematic_viscosity), (*solved, equipment))
+
+
+def recirculation_circuit(
+    sheet: Sheet,
+    system: RecirculationSystem,
+    runs: Sequence[Sheet],
+    water: Water,
+    facts: dict[str, Fact],
+    context: Context,
+) -> Circuit:
+    """The circuit of a recirculation pump."""
+    losses = system.equipment
+    equipment = [
+        (name.capitalize(), given(losses, name))
+        for name in ("strainer", "heater", "reactor", "generator", "valves", "inlets")
+        if getattr(losses, name)
+    ]
+    clean = given(losses, "filter_clean")
+    if losses.filter_clean is None:
+        clean = _clean_filter(sheet, system, water)
+    equipment.append(("Clean filter", sheet.record("filter_loss", clean)))
+    return Circuit(runs, equipment, given(system.pump, "static_head"), _dirt(sheet, system, water, facts, context))
+
+
+def _clean_filter(sheet: Sheet, system: RecirculationSystem, water: Water) -> Value:
+    """Bed by Ergun and the filter's own piping, for beds of sand; other media have no estimate."""
+    if system.filters.medium not in (FilterMedium.HIGH_RATE_SAND, FilterMedium.RAPID_SAND):
+        medium = system.filters.medium.label.lower()
+        return Missing(f"Enter the head that a clean filter takes; there is no estimate for {medium} filters.")
+    viscosity = _dynamic_viscosity(water)
+    bed = filter_bed.clean_bed_loss(
+        given(system.filters, "bed_depth"),
+        sheet["filter_rate"],
+        leaf(GRAIN_SIZE, "Grain size", SAND, measure=SMALL_LENGTH),
+        leaf(POROSITY, "Voids", SAND, measure=RATIO),
+        leaf(SPHERICITY, "Sphericity", SAND, measure=RATIO),
+        viscosity,
+        water.density,
+    )
+    parts = [
+        ("Bed", pipes.pressure_head(bed, water.density)),
+        ("Filter piping", leaf(FILTER_PIPING_HEAD, "Filter piping", FILTER_PIPING, measure=LENGTH)),
+    ]
+    return total("Clean filter", parts, LENGTH, ARITHMETIC)
+
+
+def _dynamic_viscosity(water: Water) -> Value:
+    value = water.kinematic_viscosity
+    return value.step.values[0] if isinstance(value, Worked) else value
+
+
+def _dirt(sheet: Sheet, system: RecirculationSystem, water: Water, facts: dict[str, Fact], context: Context) -> Value:
+    if system.equipment.filter_dirt is not None:
+        return given(system.equipment, "filter_dirt")
+    where = f"{system.filters.medium.label.lower()} filters"
+    allowance = context.strictest(sheet, "filter_dirt", system.kinds, facts, where)
+    return pipes.pressure_head(allowance, water.density)
+
+
+def _run(sheet: Sheet) -> PipeRun:
+    assert isinstance(sheet.node, PipeRun)
+    return sheet.node

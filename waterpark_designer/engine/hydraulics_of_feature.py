@@ -1,0 +1,66 @@
+"""Hydraulics of one feature on a pump of its own, and of jets that drive a river."""
+
+from waterpark_designer.engine.context import Context
+from waterpark_designer.engine.formulas import river
+from waterpark_designer.engine.head_build_up import Circuit
+from waterpark_designer.engine.sheet import Sheet
+from waterpark_designer.engine.size_pipes import size_run
+from waterpark_designer.engine.size_pump import PumpCurves, size_pump
+from waterpark_designer.engine.water_at import Water, water_at
+from waterpark_designer.engine.worked import Missing, Value, Worked, given, leaf
+from waterpark_designer.model.attractions import Attraction
+from waterpark_designer.model.features import Feature
+from waterpark_designer.model.kinds import FeaturePump
+from waterpark_designer.model.zones import Channel
+from waterpark_designer.sources import Provenance, Source
+from waterpark_designer.units import COEFFICIENT, LENGTH
+
+RIVER_ROUGHNESS = Source("Manning's n 0.015 found in the field: McEnroe (2006)", Provenance.READ)
+NO_STRAINER = Source("No strainer ahead of a feature pump is reckoned", Provenance.COMMON_PRACTICE)
+
+
+def pipe_the_feature(
+    sheet: Sheet, attraction: Attraction, context: Context
+) -> tuple[tuple[Sheet, ...], PumpCurves | None]:
+    """Enter a feature's hydraulics; returns the sheets of its pipe runs, and its pump's curves where known."""
+    feature = sheet.node
+    assert isinstance(feature, Feature)
+    water = water_at(attraction.water_temperature)
+    if feature.current_speed is not None:
+        _current(sheet, feature, attraction, water)
+    if feature.pump is not FeaturePump.OWN or not feature.pipe_runs:
+        return (), None
+    flow = sheet["feature_flow"]
+    runs = tuple(size_run(run, flow, (attraction.kind,), water, context) for run in feature.pipe_runs)
+    circuit = Circuit(runs, [("Device", given(feature, "device_head"))], given(feature.pump_plan, "static_head"), None)
+    head, _ = circuit.head(sheet)
+    strainer = leaf(0.0, "Strainer", NO_STRAINER, measure=LENGTH)
+    return runs, size_pump(sheet, feature.pump_plan, circuit, flow, head, strainer, water, context)
+
+
+def _current(sheet: Sheet, feature: Feature, attraction: Attraction, water: Water) -> None:
+    """Thrust that the channel and those who stand in it ask for, and the jets that give it."""
+    channel = next((zone.shape for zone in attraction.zones if isinstance(zone.shape, Channel)), None)
+    if channel is None:
+        sheet.record("jet_thrust", Missing("Give the river a channel zone; the current follows from its section."))
+        return
+    speed, width, depth = given(feature, "current_speed"), given(channel, "width"), given(channel, "depth")
+    area = river.channel_area(width, depth)
+    radius = river.hydraulic_radius(area, river.wetted_perimeter(width, depth))
+    manning = leaf(river.RIVER_MANNING, "Manning's n", RIVER_ROUGHNESS, measure=COEFFICIENT)
+    loss = river.channel_loss(river.friction_slope(manning, speed, radius), given(channel, "length"))
+    walls = sheet.work("wall_resistance", river.wall_resistance, water.density, area, loss)
+    people = sheet.work("people_drag", river.people_drag, given(feature, "standing_people"), water.density, speed)
+    thrust = sheet.work("jet_thrust", river.jet_thrust, walls, people)
+    _jets(sheet, feature, thrust, speed, water)
+
+
+def _jets(sheet: Sheet, feature: Feature, thrust: Value, speed: Value, water: Water) -> None:
+    jet_speed = given(feature, "jet_speed")
+    if isinstance(jet_speed, Worked) and isinstance(speed, Worked) and jet_speed <= speed:
+        jet_speed = Missing("Jets must be faster than the current they drive. Enter a higher jet speed.")
+    flow = sheet.work("jet_flow", river.jet_flow, thrust, water.density, jet_speed, speed)
+    power = sheet.work("jet_power", river.jet_power, water.density, flow, jet_speed)
+    sheet.work("propulsive_efficiency", river.propulsive_efficiency, river.useful_power(thrust, speed), power)
+    sheet.work("jet_bore", river.jet_bore, flow, given(feature, "count"), jet_speed)
+    sheet.work("jet_head", river.jet_head, jet_speed)

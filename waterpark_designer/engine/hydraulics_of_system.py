@@ -1,0 +1,87 @@
+"""Hydraulics of one recirculation system: its pipe runs, the head, the pump, and its openings."""
+
+from waterpark_designer.engine.context import Context
+from waterpark_designer.engine.formulas import openings
+from waterpark_designer.engine.head_build_up import recirculation_circuit
+from waterpark_designer.engine.sheet import Sheet
+from waterpark_designer.engine.size_pipes import size_run
+from waterpark_designer.engine.size_pump import PumpCurves, size_pump
+from waterpark_designer.engine.water_at import water_at
+from waterpark_designer.engine.worked import Step, Value, Worked, given, greatest
+from waterpark_designer.model.hydraulics import PipeRun
+from waterpark_designer.model.kinds import LineKind
+from waterpark_designer.model.systems import RecirculationSystem
+from waterpark_designer.rules.rule_set import Fact
+from waterpark_designer.sources import ARITHMETIC, Provenance, Source
+from waterpark_designer.units import LENGTH, VOLUME
+
+DIRTY_UNLESS_STATED = Source(
+    "Head with dirty filters, since the code basis does not say which counts", Provenance.COMMON_PRACTICE
+)
+
+
+def pipe_the_system(
+    sheet: Sheet, system: RecirculationSystem, facts: dict[str, Fact], context: Context
+) -> tuple[tuple[Sheet, ...], PumpCurves | None]:
+    """Enter a system's hydraulics; returns the sheets of its pipe runs, and the pump's curves where they are known."""
+    if not system.attractions:
+        return (), None
+    water = water_at(system_temperature(system))
+    runs = tuple(size_run(run, sheet["design_flow"], system.kinds, water, context) for run in system.pipe_runs)
+    if not runs:
+        return (), None
+    circuit = recirculation_circuit(sheet, system, runs, water, facts, context)
+    clean, dirty = circuit.head(sheet)
+    duty = _duty_head(sheet, system, clean, dirty, context)
+    strainer = given(system.equipment, "strainer")
+    curves = size_pump(sheet, system.pump, circuit, sheet["design_flow"], duty, strainer, water, context)
+    _strainer_and_meter(sheet, system, runs, context)
+    _surge(sheet, system, context)
+    return runs, curves
+
+
+def system_temperature(system: RecirculationSystem) -> float:
+    """The coldest of its waters [K], which is the most viscous."""
+    return min(body.water_temperature for body in system.attractions)
+
+
+def _duty_head(sheet: Sheet, system: RecirculationSystem, clean: Value, dirty: Value, context: Context) -> Value:
+    """The head that has been settled on, or the one at which the code wants the required flow."""
+    if system.pump_head is not None:
+        return given(system, "pump_head")
+    rule = context.strictest(sheet, "flow_when_dirty", system.kinds, {})
+    if not isinstance(rule, Worked):
+        return _with_source(dirty, "Head with dirty filters", DIRTY_UNLESS_STATED)
+    title = "Head with dirty filters" if rule else "Head with clean filters"
+    return _with_source(dirty if rule else clean, title, rule.step.source)
+
+
+def _with_source(value: Value, title: str, source: Source) -> Value:
+    if not isinstance(value, Worked):
+        return value
+    return Worked(value, Step(title, source, parts=((title, value),), measure=LENGTH, joined="sum"))
+
+
+def _strainer_and_meter(sheet: Sheet, system: RecirculationSystem, runs: tuple[Sheet, ...], context: Context) -> None:
+    ratio = context.strictest(sheet, "strainer_ratio", system.kinds, {})
+    suction = next((run for run in runs if _kind(run) is LineKind.PUMP_SUCTION), None)
+    if isinstance(ratio, Worked) and suction is not None:
+        sheet.work("strainer_area", openings.strainer_free_area, suction["inside_diameter"], ratio)
+    ratio = context.strictest(sheet, "flow_meter_ratio", system.kinds, {})
+    if isinstance(ratio, Worked):
+        sheet.work("meter_range", openings.flow_meter_range, sheet["design_flow"], ratio)
+
+
+def _kind(run: Sheet) -> LineKind:
+    assert isinstance(run.node, PipeRun)
+    return run.node.kind
+
+
+def _surge(sheet: Sheet, system: RecirculationSystem, context: Context) -> None:
+    """Surge volume for the bathers that displace water, or what the code asks by surface, the greater."""
+    displaced = openings.bather_displacement(sheet["peak_occupancy"])
+    parts = [("Bathers", displaced)]
+    per_area = context.strictest(sheet, "surge_per_area", system.kinds, {})
+    if isinstance(per_area, Worked):
+        parts.append(("Code basis", openings.surge_by_area(sheet["surface_area"], per_area)))
+    sheet.record("surge_needed", greatest("Surge volume", parts, VOLUME, ARITHMETIC))

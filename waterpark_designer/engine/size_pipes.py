@@ -1,0 +1,139 @@
+"""Pipe runs: the size of each by its velocity limit, and the head it takes."""
+
+from collections.abc import Iterable
+
+from waterpark_designer.engine.context import Context
+from waterpark_designer.engine.formulas import openings, pipes
+from waterpark_designer.engine.next_size import next_pipe
+from waterpark_designer.engine.sheet import Sheet
+from waterpark_designer.engine.system_curve import Line
+from waterpark_designer.engine.water_at import Water
+from waterpark_designer.engine.worked import Missing, Step, Value, Worked, given, leaf, total
+from waterpark_designer.model.hydraulics import PipeRun
+from waterpark_designer.model.kinds import AttractionKind, FrictionMethod, PipeStandard, VelocityClass
+from waterpark_designer.pipe_tables import PipeMaterial, PipeSize
+from waterpark_designer.sources import ARITHMETIC, CRANE, Provenance, Source
+from waterpark_designer.units import LENGTH, RATIO, ROUGHNESS, SMALL_LENGTH
+
+STANDARDS = {
+    PipeStandard.PVC_40: ("pvc", "Sch 40"),
+    PipeStandard.PVC_80: ("pvc", "Sch 80"),
+    PipeStandard.STEEL_40: ("steel", "Sch 40"),
+    PipeStandard.HDPE_17: ("hdpe", "DR 17"),
+}
+LIMITS = {
+    VelocityClass.SUCTION: "velocity_suction",
+    VelocityClass.PRESSURE: "velocity_pressure",
+    VelocityClass.GRAVITY: "velocity_gravity",
+}
+FITTINGS = {
+    "elbows_90": "elbow_90",
+    "elbows_45": "elbow_45",
+    "tees_run": "tee_run",
+    "tees_branch": "tee_branch",
+    "check_valves": "swing_check",
+}
+FIXED = {"entrances": "entrance_sharp", "exits": "exit"}
+
+
+def size_run(run: PipeRun, flow: Value, kinds: Iterable[AttractionKind], water: Water, context: Context) -> Sheet:
+    """Figures of one run that carries its share of a flow."""
+    sheet = Sheet(run)
+    together = pipes.line_flow(flow, given(run, "flow_share"))
+    each = sheet.record("run_flow", openings.flow_of_each(together, given(run, "count")) if run.count > 1 else together)
+    limit = context.strictest(sheet, LIMITS[run.kind.velocity_class], kinds, {}, run.kind.label.lower())
+    sheet.record("velocity_limit", limit)
+    least = sheet.work("least_bore", pipes.least_inside_diameter, each, limit)
+    bore = sheet.record("inside_diameter", _bore(run, least, context))
+    velocity = sheet.work("velocity", pipes.pipe_velocity, each, bore)
+    friction = sheet.record("friction_loss", _friction(run, each, bore, velocity, water, context))
+    fittings = sheet.work("fittings_loss", pipes.minor_loss, loss_coefficient(run, bore), velocity)
+    parts = [("Friction", friction), ("Fittings", fittings)]
+    sheet.record("run_loss", total("Head lost in the run", parts, LENGTH, ARITHMETIC))
+    return sheet
+
+
+def chosen_size(run: PipeRun, bore: Value, context: Context) -> PipeSize | None:
+    """The standard size that a run of this bore has."""
+    material, schedule = STANDARDS[run.standard]
+    sizes = (size for size in context.stock.pipe_sizes if (size.material, size.schedule) == (material, schedule))
+    return next((size for size in sizes if size.inside_diameter == bore), None)
+
+
+def line_of(sheet: Sheet, context: Context) -> Line | None:
+    """The run as the solvers take it; None while its size is not known."""
+    run, bore = sheet.node, sheet["inside_diameter"]
+    assert isinstance(run, PipeRun)
+    fittings = loss_coefficient(run, bore)
+    if isinstance(bore, Missing) or isinstance(fittings, Missing):
+        return None
+    material = _material(run, context)
+    by_c = context.hydraulics.method is FrictionMethod.HAZEN_WILLIAMS
+    return Line(
+        float(bore),
+        run.length,
+        material.roughness,
+        float(fittings),
+        run.flow_share / run.count,
+        material.hazen_williams if by_c else None,
+    )
+
+
+def loss_coefficient(run: PipeRun, bore: Value) -> Value:
+    """K of all fittings on one run together."""
+    if isinstance(bore, Missing):
+        return bore
+    turbulence = pipes.full_turbulence_friction(bore)
+    multiples = {name: pipes.FITTING_MULTIPLES[fitting] for name, fitting in FITTINGS.items()}
+    multiples["butterfly_valves"] = pipes.butterfly_multiple(bore)
+    parts: list[tuple[str, Value]] = [
+        (name.replace("_", " "), pipes.fitting_loss_coefficient(getattr(run, name), multiple, turbulence))
+        for name, multiple in multiples.items()
+        if getattr(run, name)
+    ]
+    parts += [
+        (
+            name,
+            leaf(getattr(run, name) * pipes.FIXED_LOSS_COEFFICIENTS[fitting], name.capitalize(), CRANE, measure=RATIO),
+        )
+        for name, fitting in FIXED.items()
+        if getattr(run, name)
+    ]
+    return total("Loss coefficient of all fittings", parts, RATIO, ARITHMETIC)
+
+
+def _bore(run: PipeRun, least: Value, context: Context) -> Value:
+    """Average inside diameter of the size that is fixed, or of the smallest that keeps to the velocity limit."""
+    material, schedule = STANDARDS[run.standard]
+    sizes = context.stock.pipe_sizes
+    if run.size:
+        found = next((s for s in sizes if (s.material, s.schedule, s.nominal) == (material, schedule, run.size)), None)
+        lack = f"{run.standard.label} has no size {run.size} in. Choose another, or leave the size blank."
+    elif isinstance(least, Missing):
+        return least
+    else:
+        found = next_pipe(least, sizes, material, schedule)
+        lack = f"{run.standard.label} has no size wide enough for one run. Add like runs side by side."
+    if found is None:
+        return Missing(lack)
+    return Worked(
+        found.inside_diameter, Step(found.label, Source(found.source, Provenance.SECONDARY), measure=SMALL_LENGTH)
+    )
+
+
+def _material(run: PipeRun, context: Context) -> PipeMaterial:
+    assert context.stock.pipe_materials is not None
+    return context.stock.pipe_materials[STANDARDS[run.standard][0]]
+
+
+def _friction(run: PipeRun, flow: Value, bore: Value, velocity: Value, water: Water, context: Context) -> Value:
+    if isinstance(bore, Missing):
+        return bore
+    material = _material(run, context)
+    source, length = Source(material.source, Provenance.MEMORY), given(run, "length")
+    if context.hydraulics.method is FrictionMethod.HAZEN_WILLIAMS:
+        coefficient = leaf(material.hazen_williams, f"C of {material.name}", source)
+        return pipes.empirical_friction_loss(flow, coefficient, length, bore)
+    roughness = leaf(material.roughness, f"Roughness of {material.name}", source, measure=ROUGHNESS)
+    reynolds = pipes.reynolds_number(velocity, bore, water.kinematic_viscosity)
+    return pipes.friction_loss(pipes.friction_factor(reynolds, roughness, bore), length, bore, velocity)

@@ -1,0 +1,195 @@
+"""Pump and motor of one circuit: duty, operating points, suction head, power and energy."""
+
+from dataclasses import dataclass
+
+from waterpark_designer.engine.context import Context
+from waterpark_designer.engine.curves import curve_through
+from waterpark_designer.engine.formulas import pumps
+from waterpark_designer.engine.formulas import water as water_formulas
+from waterpark_designer.engine.head_build_up import Circuit
+from waterpark_designer.engine.next_size import next_motor
+from waterpark_designer.engine.pump_curves import (
+    GenericCurve,
+    InParallel,
+    OperatingPoint,
+    PointsCurve,
+    PumpCurve,
+    operating_point,
+    speed_for_flow,
+)
+from waterpark_designer.engine.sheet import Sheet
+from waterpark_designer.engine.system_curve import SystemCurve
+from waterpark_designer.engine.water_at import Water
+from waterpark_designer.engine.worked import Missing, Step, Value, Worked, given, leaf, total
+from waterpark_designer.model.hydraulics import PumpPlan
+from waterpark_designer.sources import ARITHMETIC, Provenance, Source
+from waterpark_designer.units import CURRENT, ELECTRIC_POWER, FLOW, LENGTH, POWER, SHARE
+
+SOLVED = Source("Where the pump's curve and the system's curve cross, found by bracketing", Provenance.DEFINITION)
+NO_CROSSING = "The pump's curve does not meet the system's. Choose a pump with more head, or check its points."
+
+
+@dataclass(frozen=True, slots=True)
+class PumpCurves:
+    """What is drawn: the pumps together, the system with clean and with dirty filters, and where they meet."""
+
+    pumps: PumpCurve
+    clean: SystemCurve
+    dirty: SystemCurve
+    at_clean: OperatingPoint | None
+    at_dirty: OperatingPoint | None
+    duty_flow: float
+    duty_head: float
+
+
+def size_pump(
+    sheet: Sheet,
+    plan: PumpPlan,
+    circuit: Circuit,
+    flow: Value,
+    duty_head: Value,
+    strainer: Value,
+    water: Water,
+    context: Context,
+) -> PumpCurves | None:
+    """Enter the pump's figures; returns its curves where all on them is known."""
+    each = sheet.work("pump_flow", pumps.flow_of_each_pump, flow, given(plan, "count"))
+    head = sheet.record("duty_head", duty_head)
+    curves = _curves(plan, circuit, flow, head, water, context)
+    _operating(sheet, curves)
+    _suction(sheet, plan, circuit, strainer, water, context)
+    _power(sheet, plan, each, head, water, context)
+    _energy(sheet, plan, curves, flow, head, context)
+    return curves
+
+
+def _curves(
+    plan: PumpPlan, circuit: Circuit, flow: Value, head: Value, water: Water, context: Context
+) -> PumpCurves | None:
+    clean, dirty = (circuit.curve(flow, soiled, water, context) for soiled in (False, True))
+    if clean is None or dirty is None or isinstance(flow, Missing) or isinstance(head, Missing) or head <= 0:
+        return None
+    one = _curve_of(plan, float(flow) / plan.count, float(head))
+    if one is None:
+        return None
+    together = InParallel(one, plan.count) if plan.count > 1 else one
+    return PumpCurves(
+        together,
+        clean,
+        dirty,
+        operating_point(together, clean),
+        operating_point(together, dirty),
+        float(flow),
+        float(head),
+    )
+
+
+def _curve_of(plan: PumpPlan, flow: float, head: float) -> PumpCurve | None:
+    """The curve of one pump: through the supplier's points, or a generic one through the duty."""
+    if not plan.curve:
+        return GenericCurve(plan.shutoff_ratio * head, flow, head)
+    points = curve_through([(point.flow, point.head) for point in plan.curve])
+    return PointsCurve(points) if points is not None else None
+
+
+def _operating(sheet: Sheet, curves: PumpCurves | None) -> None:
+    for suffix, name in (("clean", "at_clean"), ("dirty", "at_dirty")):
+        point: OperatingPoint | None = getattr(curves, name) if curves is not None else None
+        if point is None:
+            lack = Missing(NO_CROSSING) if curves is not None else _what_lacks(sheet)
+            sheet.record(f"operating_flow_{suffix}", lack)
+            sheet.record(f"operating_head_{suffix}", lack)
+        else:
+            sheet.record(f"operating_flow_{suffix}", leaf(point.flow, "Operating flow", SOLVED, measure=FLOW))
+            sheet.record(f"operating_head_{suffix}", leaf(point.head, "Operating head", SOLVED, measure=LENGTH))
+
+
+def _what_lacks(sheet: Sheet) -> Missing:
+    for key in ("duty_head", "head_clean", "head_dirty", "pump_flow"):
+        value = sheet[key]
+        if isinstance(value, Missing) and key in sheet.figures:
+            return value
+    return Missing("Enter a pump curve of at least two points whose head falls as the flow grows.")
+
+
+def _suction(sheet: Sheet, plan: PumpPlan, circuit: Circuit, strainer: Value, water: Water, context: Context) -> None:
+    """Suction head that there is, and that the pump needs with a margin."""
+    atmosphere = water_formulas.atmospheric_pressure(given(context.hydraulics, "altitude"))
+    loss = sheet.record("suction_loss", circuit.suction_loss(strainer))
+    sheet.work(
+        "suction_head_available",
+        pumps.suction_head_available,
+        atmosphere,
+        water.vapour_pressure,
+        water.density,
+        given(plan, "water_above_pump"),
+        loss,
+    )
+    if plan.suction_head_required is not None:
+        sheet.work("suction_head_needed", pumps.suction_head_needed, given(plan, "suction_head_required"))
+
+
+def _power(sheet: Sheet, plan: PumpPlan, each: Value, head: Value, water: Water, context: Context) -> None:
+    """Power of one pump at duty, its motor, and what all pumps in duty draw."""
+    hydraulic = sheet.work("hydraulic_power", pumps.hydraulic_power, water.density, each, head)
+    efficiency = given(plan, "efficiency") if plan.efficiency is not None else pumps.pump_efficiency_estimate(each)
+    efficiency = sheet.record("pump_efficiency", efficiency)
+    shaft = sheet.work("shaft_power", pumps.shaft_power, hydraulic, efficiency)
+    needed = pumps.motor_rating_needed(shaft, given(plan, "service_factor"))
+    rating, motor_efficiency, current = _motor(needed, plan, context)
+    sheet.record("motor_rating", rating)
+    motor_efficiency = sheet.record("motor_efficiency", motor_efficiency)
+    sheet.record("motor_current", current)
+    drawn = pumps.electric_power(shaft, motor_efficiency)
+    parts = [(f"Pump {number}", drawn) for number in range(1, plan.count + 1)]
+    sheet.record("electric_power", total("Power drawn by pumps in duty", parts, ELECTRIC_POWER, ARITHMETIC))
+
+
+def _motor(needed: Value, plan: PumpPlan, context: Context) -> tuple[Value, Value, Value]:
+    """Rating, efficiency and full-load current of the smallest standard motor that suffices."""
+    if isinstance(needed, Missing):
+        return needed, needed, needed
+    motor = next_motor(needed, context.stock.motors)
+    if motor is None:
+        lack = Missing("One motor of the standard ratings does not suffice. Run more pumps side by side.")
+        return lack, lack, lack
+    source = Source(motor.source, Provenance.READ)
+    rating = Worked(motor.power, Step("Next standard motor", source, parts=(("Power needed", needed),), measure=POWER))
+    amperes = motor.current(float(plan.voltage.value))
+    assert amperes is not None
+    return (
+        rating,
+        leaf(motor.efficiency_4_pole, "Efficiency of a 4-pole enclosed motor", source, measure=SHARE),
+        leaf(amperes, f"Full-load current at {plan.voltage.label}", source, measure=CURRENT),
+    )
+
+
+def _energy(
+    sheet: Sheet, plan: PumpPlan, curves: PumpCurves | None, flow: Value, head: Value, context: Context
+) -> None:
+    """Energy at full flow, less what reduced flow at night saves."""
+    power = sheet["electric_power"]
+    full = pumps.energy_a_day(power, given(plan, "running_hours"))
+    saved = _saving(sheet, plan, curves, flow, head, power, context) if plan.night_flow < 1 else None
+    if saved is not None:
+        sheet.record("energy_saved_a_day", saved)
+        daily = sheet.work("energy_a_day", pumps.energy_less, full, saved)
+    else:
+        daily = sheet.record("energy_a_day", full)
+    season = sheet.work("energy_of_season", pumps.energy_of_season, daily, given(context.operation, "season"))
+    sheet.work("energy_cost", pumps.energy_cost, season, given(context.hydraulics, "energy_price"))
+
+
+def _saving(
+    sheet: Sheet, plan: PumpPlan, curves: PumpCurves | None, flow: Value, head: Value, power: Value, context: Context
+) -> Value:
+    """Energy that reduced flow saves while the site is closed; lift and speed are solved, not guessed."""
+    if curves is None or not isinstance(flow, Worked) or not isinstance(head, Worked):
+        return _what_lacks(sheet)
+    reduced = float(flow) * plan.night_flow
+    speed = speed_for_flow(curves.pumps, curves.dirty, reduced)
+    if speed is None:
+        return Missing(NO_CROSSING)
+    sheet.record("night_speed", leaf(speed, "Speed at night", SOLVED, measure=SHARE))
+    ratio = leaf(reduced * curves.dirty.head(reduced) / (flow * head), "Hydraulic power at night over duty", SOLVED)
+    return pumps.energy_saved_a_day(power, pumps.power_share(power, ratio), given(context.operation, "closed_hours"))

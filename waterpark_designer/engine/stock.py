@@ -1,0 +1,18 @@
+"""What a design chooses from: nominal sizes, standard pipes and standard motors."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from waterpark_designer.model.catalogue import CatalogueItem
+from waterpark_designer.motor_tables import MotorRating
+from waterpark_designer.pipe_tables import PipeMaterial, PipeSize
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Stock:
+    """Generic nominal sizes and the tables of standard pipes and motors."""
+
+    catalogue: tuple[CatalogueItem, ...] = ()
+    pipe_sizes: tuple[PipeSize, ...] = ()
+    pipe_materials: Mapping[str, PipeMaterial] | None = None
+    motors: tuple[MotorRating, ...] = ()
