@@ -235,7 +235,6 @@ def test_the_clause_of_the_feed_that_governs_is_named(build, findings):
         assert words in finding.clause
 
 
-@pytest.mark.xfail(strict=True, reason="the code or the bathers are named for a feed that is set by hand")
 @pytest.mark.parametrize("key", ["feed_by_flow", "feed_capacity"])
 def test_a_feed_set_by_hand_is_not_laid_to_the_code(key, build, findings):
     body = build.pool("wave_pool", bathers_a_day=0)
@@ -245,7 +244,6 @@ def test_a_feed_set_by_hand_is_not_laid_to_the_code(key, build, findings):
     assert finding.provenance == "override"
 
 
-@pytest.mark.xfail(strict=True, reason="where two kinds of water have feeds of their own, arithmetic is named")
 def test_the_clause_of_the_stricter_feed_is_named(build, findings):
     bodies = (build.pool("wave_pool", "Waves", bathers_a_day=0), build.pool("spa", "Spa", bathers_a_day=0))
     feeds = (build.limit("feed_per_flow", 0.012, "wave_pool"), build.limit("feed_per_flow", 0.008, "spa"))

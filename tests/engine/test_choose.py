@@ -95,7 +95,6 @@ def test_a_name_that_both_have_is_the_suppliers(filtered):
     assert AREA.us.from_si(filtered(600, sand(name, 21.5), item=name)["filter_size"]) == pytest.approx(21.5)
 
 
-@pytest.mark.xfail(strict=True, reason="nothing is chosen without a need, not even what the designer has settled on")
 def test_item_and_number_settled_on_need_no_flow(build, design):
     # No code says how fast the water turns over, but the filters stand there and are washed at 15 gpm/ft².
     plan = FilterPlan(item="Own", count=2, backwash_rate=FILTER_RATE.us.to_si(15))

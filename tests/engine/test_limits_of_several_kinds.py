@@ -157,7 +157,6 @@ def test_a_zone_may_ask_for_a_system_of_its_own(others, expected, build, finding
     assert [(finding.node, finding.status) for finding in found] == [("Pool", expected)]
 
 
-@pytest.mark.xfail(strict=True, reason="feed by volume goes by the kind of the whole body alone")
 def test_feed_by_volume_counts_a_zone_of_another_kind(build, design):
     # 4 lb a day for 10,000 gal of spa; the spa is a zone of 2,000 gal. At least its own part is needed.
     zones = (build.zone("Main"), build.zone("Bubbles", gallons=2_000, kind=AttractionKind.SPA))
@@ -166,7 +165,6 @@ def test_feed_by_volume_counts_a_zone_of_another_kind(build, design):
     assert design(site).value("Loop", "feed_capacity") * 86400 / POUND >= 0.8 * (1 - 1e-9)
 
 
-@pytest.mark.xfail(strict=True, reason="water renewed goes by the kind of the whole body alone")
 def test_water_renewed_counts_a_zone_of_another_kind(build, design):
     zones = (build.zone("Main"), build.zone("Cove", kind=AttractionKind.WADING_POOL))
     renewed = build.limit("replacement_per_bather", 4 * GALLON, "wading_pool")
@@ -182,7 +180,6 @@ def therapy(build, name, fahrenheit):
     return build.system(body, name=f"Loop-{name}")
 
 
-@pytest.mark.xfail(strict=True, reason="what is said of the first pool is kept for the next, whatever its temperature")
 @pytest.mark.parametrize("order", [("Cold", "Warm"), ("Warm", "Cold")])
 def test_a_silence_goes_by_the_temperature(order, build, findings):
     # Wisconsin SPS 390.14, Table 390.14-2: from 72 °F on, by gallons a person, which is not known; silent below.
@@ -192,7 +189,6 @@ def test_a_silence_goes_by_the_temperature(order, build, findings):
     assert found == {"Cold": Status.SILENT, "Warm": Status.UNKNOWN}
 
 
-@pytest.mark.xfail(strict=True, reason="what was said before an edit is kept for the water after it")
 def test_a_silence_is_not_kept_through_an_edit(build, design):
     sites = [build.site(therapy(build, "Pool", each), codes=("wisconsin-sps-390-2024",)) for each in (60, 88)]
     kept = design(sites[1], design(sites[0]))

@@ -188,7 +188,6 @@ def test_filtered_features_with_a_pump_of_their_own_are_weighed_too(build, findi
     assert FLOW.us.from_si(finding.limit) == pytest.approx(500)
 
 
-@pytest.mark.xfail(strict=True, reason="5,500 gpm less 5,000 are a rounding error more than 500")
 def test_rounding_noise_makes_no_feature_too_many(build, findings):
     assert findings(filtered_features(build, 300, drawn=200, recycled=5_000), "features_beyond_filters") == []
 
@@ -199,7 +198,6 @@ def test_a_pump_that_gives_too_little_is_found_once(build, findings):
     assert findings(site, "features_beyond_filters") == []
 
 
-@pytest.mark.xfail(strict=True, reason="a second deck, whose tank is the first one's, is asked for its depth")
 def test_no_depth_is_asked_of_a_spray_deck(build, findings):
     decks = tuple(build.zone(name, shape=SprayDeck(area=100.0, tank_volume=10.0)) for name in ("North", "South"))
     assert findings(build.site(build.pool("splash_pad", zones=decks)), "zero_depth") == []

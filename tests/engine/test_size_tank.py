@@ -64,24 +64,32 @@ def test_a_tank_left_blank_does(feature_gpm, fields, build, status):
     assert status(build.site(build.system(build.pad(feature_gpm), **fields), codes=CODES)) is MET
 
 
-@pytest.mark.xfail(strict=True, reason="the tank is sized for its own turnover, and checked with the wading pool's too")
-def test_a_tank_left_blank_does_beside_a_basin(build, status):
+def beside_a_basin(build):
+    """A deck whose body has a wading basin too, whose flow the tank's filters get."""
     deck = build.zone("Deck", shape=SprayDeck(area=2_000 * FOOT**2))
     basin = build.zone("Wading", gallons=10_000, area=2_000, kind=AttractionKind.WADING_POOL)
     body = build.pool("splash_pad", zones=(deck, basin), features=(build.feature("Sprays", 500),))
-    assert status(build.site(body, codes=CODES)) is MET
+    return build.site(body, codes=CODES)
 
 
-@pytest.mark.xfail(strict=True, reason="a flow settled on for shared water is checked, but not sized for")
-def test_a_tank_left_blank_does_on_shared_water(build, status):
+def on_shared_water(build):
+    """A flow settled on for a pad and a pool, of which the pad's part is more than its own turnover asks."""
     loop = build.system(build.pad(500), build.pool(gallons=50_000), fixed_flow=FLOW.us.to_si(2_000))
-    assert status(build.site(loop, codes=CODES)) is MET
+    return build.site(loop, codes=CODES)
 
 
-@pytest.mark.xfail(strict=True, reason="a turnover set by hand on the body is checked, but not sized for")
-def test_a_tank_left_blank_does_with_a_turnover_of_the_body_set_by_hand(build, status):
+def with_a_turnover_set_by_hand(build):
+    """A pad whose turnover is set on the body and not on its deck."""
     site = build.site(build.pad(500), codes=CODES)
-    assert status(set_override(site, "Pad", "longest_turnover", HOUR / 6, "Agreed with the health officer")) is MET
+    return set_override(site, "Pad", "longest_turnover", HOUR / 6, "Agreed with the health officer")
+
+
+@pytest.mark.parametrize("site", [beside_a_basin, on_shared_water, with_a_turnover_set_by_hand])
+def test_a_tank_left_blank_says_when_its_filters_get_more_than_its_turnover_asks(site, build, findings):
+    found = findings(site(build), "least_tank_volume")[0]
+    assert found.status is NOT_MET
+    assert found.value < found.limit
+    assert found.remedy.startswith("Enter a larger tank")
 
 
 def test_the_tank_reckons_with_a_turnover_of_its_deck_set_by_hand(build, design, status):
@@ -92,7 +100,6 @@ def test_the_tank_reckons_with_a_turnover_of_its_deck_set_by_hand(build, design,
     assert status(site) is MET
 
 
-@pytest.mark.xfail(strict=True, reason="the least volume is computed anew for the check")
 def test_a_least_volume_set_by_hand_is_the_limit(build, findings):
     site = build.site(build.pad(500, tank=1_500), codes=CODES)
     relaxed = set_override(site, "Pad", "least_tank_volume", 1_200 * GALLON, "Variance 24-18")
@@ -100,7 +107,6 @@ def test_a_least_volume_set_by_hand_is_the_limit(build, findings):
     assert (finding.status, finding.provenance) == (MET, "override")
 
 
-@pytest.mark.xfail(strict=True, reason="no tank is said to do before the rule for large tanks is asked")
 def test_a_large_tank_may_turn_over_within_its_reserve(build, figure):
     # In 3 min the filters pass the tank itself, so that the reserve is beyond 10,000 gal: 3 min of features are enough.
     site = build.site(build.pad(4_000, deck=3_000), codes=CODES)
@@ -143,7 +149,6 @@ def test_the_splash_area_of_all_decks_counts(build, figure):
     assert figure(two_decks(build, 4_000, (None, None), 700), "Pad", "tank_volume") == pytest.approx(10_500 * GALLON)
 
 
-@pytest.mark.xfail(strict=True, reason="the tank entered on a second deck counts for nothing, without a word")
 def test_a_tank_entered_on_a_second_deck_is_not_dropped_silently(build, design):
     with_tank, without = (design(two_decks(build, 500, (2_000, south))) for south in (3_000, None))
     words = [{(each.node, each.key) for each in done.findings} for done in (with_tank, without)]
