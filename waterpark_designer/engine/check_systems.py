@@ -83,6 +83,8 @@ def _feed_sources(sheet: Sheet) -> tuple[Source, ...]:
         return ()
     for key in ("feed_by_flow", "feed_by_volume"):
         rule = sheet[key]
+        if isinstance(rule, Worked) and rule == needed and sheet.figures[key].override:
+            return (rule.step.source,)
         if isinstance(rule, Worked) and rule == needed:
             parts = [part for _, part in rule.step.parts if isinstance(part, Worked)] or [rule]
             limits = [part.step.values[-1] if part.step.values else part for part in parts]
