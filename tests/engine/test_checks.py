@@ -16,7 +16,8 @@ from waterpark_designer.model.kinds import (
     SecondaryFlow,
 )
 from waterpark_designer.model.systems import DisinfectionPlan, FilterPlan, SecondaryPlan
-from waterpark_designer.units import FILTER_RATE, FLOW, FOOT, GALLON, HOUR, MASS_RATE, MINUTE, VOLUME
+from waterpark_designer.rules.limit_kinds import LIMIT_KINDS
+from waterpark_designer.units import FILTER_RATE, FLOW, FOOT, GALLON, HOUR, MASS_RATE
 
 MET, NOT_MET, SILENT, UNKNOWN = Status.MET, Status.NOT_MET, Status.SILENT, Status.UNKNOWN
 ULTRAVIOLET = SecondaryPlan(kind=SecondaryDisinfection.ULTRAVIOLET)
@@ -142,6 +143,7 @@ CASES = {
         (lambda build: drawn_from_recirculation(build, 201), NOT_MET),
     ),
     "feed_capacity": ((lambda build: generators(build, 3), MET), (lambda build: generators(build, 2), NOT_MET)),
+    "feed_stated": ((lambda build: at_turnover(build), SILENT),),
     "secondary_required": (
         (lambda build: secondary(build, ULTRAVIOLET, secondary_required=1.0), MET),
         (lambda build: secondary(build, SecondaryPlan(), secondary_required=1.0), NOT_MET),
@@ -182,32 +184,9 @@ def keys_in(module):
 
 
 def test_every_check_of_the_module_is_tried():
-    # Keys that stand in a loop or a variable are not literals there.
     found = keys_in(check_bodies) | keys_in(check_systems)
     assert found - set(CASES) == set()
-
-
-def test_a_check_shows_value_limit_sense_and_figure(build, findings):
-    (finding,) = findings(filters(build, 6), "filter_rate")
-    assert FILTER_RATE.us.from_si(finding.value) == pytest.approx(1200 / (6 * 12.5664), rel=1e-5)
-    assert FILTER_RATE.us.from_si(finding.limit) == pytest.approx(15)
-    assert (finding.sense, finding.figure, finding.node) == ("at most", "filter_rate", "Loop")
-    assert "Set for this test" in finding.clause
-    assert finding.provenance == "local amendment"
-
-
-def test_rounding_noise_fails_no_check(build, findings):
-    # 120,000 gal in 6 h exactly: the flow is computed from the limit itself.
-    (finding,) = findings(at_turnover(build), "longest_turnover")
-    assert finding.status is MET
-
-
-def test_a_check_cannot_tell_while_its_value_is_missing(build, findings):
-    # A filter limit is there, a flow is not.
-    site = build.site(build.pool(), amendments=(build.limit("filter_rate", rate(15)),))
-    (finding,) = findings(site, "filter_rate")
-    assert (finding.status, finding.value) == (UNKNOWN, None)
-    assert "turnover time" in finding.remedy
+    assert set(CASES) - found <= set(LIMIT_KINDS), "their keys are those of the limits"
 
 
 def test_full_flow_treatment_needs_no_check_of_its_flow(build, findings, figure):
@@ -226,47 +205,47 @@ def test_a_duty_that_is_not_required_is_no_finding(build, findings):
     assert findings(free, "separate_system") == []
 
 
-def test_the_clause_of_the_governing_code_is_named(build, findings):
-    site = build.site(build.pool("wave_pool"), codes=("georgia-511-3-5-2024",))
-    (finding,) = findings(site, "longest_turnover")
-    assert finding.clause == "Georgia Rules 511-3-5 (2024), .07(1)(b)"
-    assert finding.provenance == "read"
-
-
-def test_a_value_from_memory_says_so(build, findings):
-    site = build.site(build.pool("wave_pool"), codes=("cdc-mahc-2023",))
-    assert [finding.provenance for finding in findings(site, "longest_turnover")] == ["from memory, confirm"]
-
-
-def test_a_limit_set_by_hand_is_not_laid_to_the_code(build, findings):
-    site = build.site(build.pool("wave_pool"), codes=("georgia-511-3-5-2024",))
-    relaxed = set_override(site, "Pool", "longest_turnover", 12 * HOUR, "Variance 24-17")
-    (finding,) = findings(relaxed, "longest_turnover")
-    assert finding.limit == 12 * HOUR
-    assert "Georgia" not in finding.clause
-    assert finding.provenance == "override"
-
-
-def test_an_amendment_for_one_kind_reaches_system_wide_limits(build, findings):
-    # Features of lazy rivers may take a tenth; a lazy river on the system is enough for the limit to apply.
-    feature = build.feature("Jets", 900, pump=FeaturePump.RECIRCULATION, water=FeatureWater.FILTERED)
-    river = build.pool("lazy_river", gallons=120_000, features=(feature,))
-    limits = (build.turnover(2), build.limit("feature_share", 0.1, "lazy_river"))
-    site = build.site(build.system(river), amendments=limits)
-    assert [finding.status for finding in findings(site, "feature_share")] == [NOT_MET]
-
-
 def test_a_code_silent_on_feed_is_found(build, findings):
     # Demand by bathers is no limit of a code: the feed capacity then rests on an estimate, and the check says so.
     site = build.site(build.pool(bathers_a_day=500, target_salinity=3.2), codes=("georgia-511-3-5-2024",))
-    found = findings(site, "feed_capacity") + findings(site, "feed_per_volume")
-    assert SILENT in {finding.status for finding in found}
+    assert [finding.status for finding in findings(site, "feed_stated")] == [SILENT]
+    (installed,) = findings(site, "feed_capacity")
+    assert "per bather" in installed.clause
 
 
-def test_a_tank_is_checked_against_all_pumps(build, design, findings):
-    # 3 min of 500 gpm of sprays and of a filter pump of 1,000 gpm are 4,500 gal; the tank has 2,000.
-    loop = build.system(build.pad(500, tank=2_000), fixed_flow=FLOW.us.to_si(1_000))
-    limits = (build.turnover(0.5), build.limit("tank_feature_time", 3 * MINUTE))
-    site = build.site(loop, amendments=limits)
-    assert VOLUME.us.from_si(design(site).value("Pad", "tank_volume")) == pytest.approx(2_000)
-    assert [finding.status for finding in findings(site, "least_tank_volume")] == [NOT_MET]
+@pytest.mark.parametrize(("quantity", "value"), [("feed_per_volume", 5e-7), ("feed_per_flow", 0.012)])
+def test_a_code_that_states_a_feed_is_not_called_silent(quantity, value, build, findings):
+    site = build.site(build.pool(bathers_a_day=500), amendments=(build.turnover(6), build.limit(quantity, value)))
+    assert findings(site, "feed_stated") == []
+
+
+def test_a_feed_that_is_not_known_yet_is_no_silence(build, findings):
+    # 12 ppm are stated, of a flow that waits for its turnover.
+    site = build.site(build.pool(bathers_a_day=500), amendments=(build.limit("feed_per_flow", 0.012),))
+    assert findings(site, "feed_stated") == []
+    assert [finding.status for finding in findings(site, "feed_capacity")] == [UNKNOWN]
+
+
+def test_the_clause_of_the_feed_that_governs_is_named(build, findings):
+    # 12 ppm of 1,000 gpm are 144 lb a day, 4 lb for 10,000 gal are 48.
+    body = build.pool(gallons=120_000, bathers_a_day=0)
+    fulton, utah = "fulton-county-ga-34-582", "utah-r392-302-2024"
+    for codes, words in (((utah, fulton), "Fulton"), ((utah,), "Utah")):
+        (finding,) = findings(build.site(body, codes=codes, amendments=(build.turnover(2),)), "feed_capacity")
+        assert words in finding.clause
+
+
+@pytest.mark.parametrize("key", ["feed_by_flow", "feed_capacity"])
+def test_a_feed_set_by_hand_is_not_laid_to_the_code(key, build, findings):
+    body = build.pool("wave_pool", bathers_a_day=0)
+    site = build.site(body, codes=("fulton-county-ga-34-582",), amendments=(build.turnover(2),))
+    (finding,) = findings(set_override(site, "Loop", key, 0.01, "Agreed"), "feed_capacity")
+    assert finding.limit == 0.01
+    assert finding.provenance == "override"
+
+
+def test_the_clause_of_the_stricter_feed_is_named(build, findings):
+    bodies = (build.pool("wave_pool", "Waves", bathers_a_day=0), build.pool("spa", "Spa", bathers_a_day=0))
+    feeds = (build.limit("feed_per_flow", 0.012, "wave_pool"), build.limit("feed_per_flow", 0.008, "spa"))
+    (finding,) = findings(build.site(build.system(*bodies), amendments=(build.turnover(2), *feeds)), "feed_capacity")
+    assert finding.provenance == "local amendment"

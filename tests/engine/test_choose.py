@@ -95,6 +95,15 @@ def test_a_name_that_both_have_is_the_suppliers(filtered):
     assert AREA.us.from_si(filtered(600, sand(name, 21.5), item=name)["filter_size"]) == pytest.approx(21.5)
 
 
+def test_item_and_number_settled_on_need_no_flow(build, design):
+    # No code says how fast the water turns over, but the filters stand there and are washed at 15 gpm/ft².
+    plan = FilterPlan(item="Own", count=2, backwash_rate=FILTER_RATE.us.to_si(15))
+    loop = build.system(build.pool(), filters=plan)
+    sheet = design(build.site(loop, catalogue=(sand("Own", 25),))).sheets["Loop"]
+    assert AREA.us.from_si(sheet["filter_area"]) == pytest.approx(50)
+    assert FLOW.us.from_si(sheet["backwash_flow"]) == pytest.approx(375)
+
+
 def test_a_name_that_is_not_there_is_missing(filtered):
     sheet = filtered(600, item="Filter from an old list")
     assert "“Filter from an old list” is not in the catalogue" in sheet["filter_count"].needs

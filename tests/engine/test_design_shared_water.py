@@ -2,11 +2,8 @@
 
 import pytest
 
-from waterpark_designer.engine.worked import Missing
-from waterpark_designer.model.kinds import PrimaryDisinfection
-from waterpark_designer.model.site import Operation, SaltSupply, WaterLosses
-from waterpark_designer.model.systems import DisinfectionPlan
-from waterpark_designer.units import DAILY_VOLUME, DAY, GALLON, MASS, MASS_RATE, POUND, SALINITY
+from waterpark_designer.model.site import SaltSupply
+from waterpark_designer.units import GALLON, MASS, POUND, SALINITY
 
 SUMMED = (
     "volume",
@@ -108,92 +105,3 @@ def test_bags_may_be_of_any_size(build, figure):
     body = build.pool(target_salinity=2.397)
     assert figure(build.site(body), "Pool", "salt_bags") == 51
     assert figure(build.site(body, salt=SaltSupply(bag_mass=50 * POUND)), "Pool", "salt_bags") == 41
-
-
-# What a season takes: 500 bathers a day use 2.75 kg of chlorine.
-
-
-def seasonal(build, primary, average_use=1.0, **fields):
-    """100,000 gal at 3,200 mg/L; 2,000 gal/d leave with 500 bathers, 4 gal each; a season of 100 such days."""
-    plan = DisinfectionPlan(primary=PrimaryDisinfection(primary), salt_per_chlorine=3.2)
-    body = build.pool(bathers_a_day=500, target_salinity=3.2, measured_salinity=3.2, **fields)
-    return build.site(
-        build.system(body, disinfection=plan),
-        losses=WaterLosses(splash_out=0.0, carry_out=4 * GALLON, dilution=0.0),
-        operation=Operation(season=100 * DAY, average_use=average_use),
-    )
-
-
-def test_losses_of_a_season_with_cells_in_the_return(build, figure, design, printed):
-    # Cells consume no salt and add none: all 53.41 lb/d lost are to be made up, 5,341 lb in 100 days.
-    site = seasonal(build, "in_return_cells")
-    assert DAILY_VOLUME.us.from_si(figure(site, "Loop", "saline_loss")) == pytest.approx(2000)
-    assert MASS_RATE.us.from_si(figure(site, "Loop", "salt_lost")) == printed("53.41")
-    assert figure(site, "Loop", "salt_from_chlorine") == 0
-    assert MASS.us.from_si(figure(site, "Loop", "make_up_salt")) == printed("5341")
-    assert figure(site, "Loop", "make_up_bags") == 134
-    assert isinstance(design(site).value("Loop", "generator_salt"), Missing)
-
-
-@pytest.mark.parametrize(("primary", "salt_per_chlorine"), [("brine_fed", 3.2), ("hypochlorite", 1.648)])
-def test_salt_that_chlorine_brings_is_not_bought_again(primary, salt_per_chlorine, build, figure):
-    # 2.75 kg of chlorine a day bring 8.8 kg of salt from brine, 4.53 kg from hypochlorite; 24.2 kg are lost.
-    site = seasonal(build, primary)
-    lost = 2_000 * GALLON * 3.2
-    gained = salt_per_chlorine * 2.75
-    assert figure(site, "Loop", "salt_from_chlorine") * DAY == pytest.approx(gained)
-    assert figure(site, "Loop", "make_up_salt") == pytest.approx(100 * (lost - gained))
-    # It would drift to gain over loss: 1,162 and 599 mg/L.
-    assert figure(site, "Loop", "lasting_salinity") == pytest.approx(gained / (2_000 * GALLON))
-
-
-def test_salt_fed_to_a_brine_generator_is_bought(build, figure):
-    site = seasonal(build, "brine_fed")
-    assert figure(site, "Loop", "generator_salt") == pytest.approx(3.2 * 2.75 * 100)
-    bought = figure(site, "Loop", "generator_salt") + figure(site, "Loop", "make_up_salt")
-    assert figure(site, "Loop", "make_up_bags") == -(-bought // (40 * POUND))
-
-
-@pytest.mark.parametrize("key", ["make_up_salt", "generator_salt"])
-def test_a_season_goes_by_its_average_day(key, build, figure):
-    full = figure(seasonal(build, "brine_fed"), "Loop", key)
-    assert figure(seasonal(build, "brine_fed", average_use=0.6), "Loop", key) == pytest.approx(0.6 * full)
-
-
-def test_a_backwash_not_known_leaves_the_loss_open(build, design):
-    # Georgia states no backwash rate, so how much salt water goes to waste cannot be told.
-    body = build.pool(bathers_a_day=500, target_salinity=3.2)
-    done = design(build.site(body, codes=("georgia-511-3-5-2024",)))
-    assert isinstance(done.value("Loop", "backwash_water_a_day"), Missing)
-    assert isinstance(done.value("Loop", "saline_loss"), Missing)
-
-
-def test_backwash_takes_its_salt_on_quiet_days_too(build, figure):
-    def season(average_use):
-        body = build.pool(bathers_a_day=1, target_salinity=3.2)
-        operation = Operation(season=100 * DAY, average_use=average_use)
-        site = build.site(body, codes=("cdc-mahc-2023",), operation=operation)
-        assert figure(site, "Loop", "backwash_water_a_day") > 0.99 * figure(site, "Loop", "saline_loss")
-        return figure(site, "Loop", "make_up_salt")
-
-    assert season(0.5) > 0.95 * season(1.0)
-
-
-def test_backwash_counts_towards_the_water_to_be_renewed(build, figure):
-    def loss(renewed):
-        body = build.pool(bathers_a_day=500)
-        amendments = (build.turnover(6), build.limit("replacement_per_bather", renewed * GALLON))
-        site = build.site(build.system(body), codes=("cdc-mahc-2023",), amendments=amendments)
-        site = site.revised(losses=WaterLosses(splash_out=0.0, carry_out=0.0))
-        return [figure(site, "Loop", key) for key in ("saline_loss", "backwash_water_a_day", "replacement_water")]
-
-    whole, backwash, renewed = loss(0.01)
-    assert whole == backwash > renewed
-    whole, backwash, renewed = loss(40)
-    assert whole == renewed > backwash
-
-
-def test_evaporation_takes_no_salt(build, figure):
-    # Hotter water evaporates faster, but nothing that leaves with its salt changes.
-    cool = figure(seasonal(build, "in_return_cells"), "Loop", "make_up_salt")
-    assert figure(seasonal(build, "in_return_cells", water_temperature=310.0), "Loop", "make_up_salt") == cool

@@ -6,7 +6,6 @@ import pytest
 
 from waterpark_designer.engine.findings import Status
 from waterpark_designer.engine.worked import Missing
-from waterpark_designer.model.edits import set_override
 from waterpark_designer.model.kinds import AttractionKind, SecondaryDisinfection, Setting, ZoneCombination
 from waterpark_designer.model.systems import SecondaryPlan
 from waterpark_designer.model.zones import SprayDeck
@@ -89,23 +88,6 @@ def test_mean_depth_of_a_basin_leaves_the_deck_and_its_tank_out(build, figure):
     assert figure(site, "Pool", "mean_depth") == pytest.approx(figure(site, "Wading", "mean_depth"))
 
 
-def test_tanks_of_two_decks_add_up(build, figure):
-    decks = [
-        build.zone(name, shape=SprayDeck(area=1_000 * FOOT**2, tank_volume=gallons * GALLON))
-        for name, gallons in (("North", 2_000), ("South", 3_000))
-    ]
-    site = build.site(build.pool("splash_pad", zones=tuple(decks)), codes=(GEORGIA,))
-    assert figure(site, "Pool", "volume") == pytest.approx(5_000 * GALLON)
-    assert figure(site, "Pool", "tank_volume") == pytest.approx(5_000 * GALLON)
-
-
-def test_the_tank_reckons_with_a_turnover_set_by_hand(build, design):
-    # 3 min of 500 gpm of sprays and of a filter flow V / 10 min: V = 1,500 / (1 − 0.3) gal.
-    site = build.site(build.pad(500), codes=("north-carolina-18a-2543", GEORGIA))
-    done = design(set_override(site, "Deck", "longest_turnover", HOUR / 6, "Agreed with the health officer"))
-    assert done.value("Pad", "tank_volume") / GALLON == pytest.approx(1_500 / 0.7)
-
-
 def test_secondary_treatment_is_asked_for_by_a_zone_too(build, findings):
     # Model code: wading pools need ultraviolet or ozone; here the wading pool is a zone of a leisure pool.
     zones = (build.zone("Main"), build.zone("Cove", kind=AttractionKind.WADING_POOL))
@@ -129,7 +111,10 @@ def test_a_slide_without_its_height_is_not_taken_for_the_lowest(build, design):
     # Austria § 22(4) goes by start height; one that is not entered must be asked for, not read as 0 m.
     body = build.pool(features=(build.feature("Slide", 200, "slide"),), setting=Setting.INDOOR)
     done = design(build.site(body, codes=(AUSTRIA,)))
-    assert isinstance(done.value("Pool", "feature_surcharge"), Missing)
+    lack = done.value("Pool", "feature_surcharge")
+    assert isinstance(lack, Missing)
+    assert "start height" in lack.needs.lower() and "“Slide”" in lack.needs
+    assert isinstance(done.value("Pool", "least_flow"), Missing)
 
 
 @pytest.mark.parametrize("kind", ["lap_pool", "wave_pool", "lazy_river", "spa"])
@@ -142,11 +127,3 @@ def test_more_volume_never_gives_less_flow(kind, code, build, figure):
     flows = [figure(site, "Loop", "design_flow") for site in sites]
     assert all(later >= earlier * (1 - 1e-12) for earlier, later in zip(flows, flows[1:], strict=False))
     assert flows[-1] > flows[0]
-
-
-def test_more_features_never_give_a_smaller_tank(build, figure):
-    codes = ("north-carolina-18a-2543", GEORGIA)
-    sites = [build.site(build.pad(flow), codes=codes) for flow in (100, 800, 2_000, 3_500)]
-    tanks = [figure(site, "Pad", "tank_volume") for site in sites]
-    assert tanks == sorted(tanks)
-    assert tanks[0] < tanks[-1]

@@ -13,7 +13,7 @@ import pytest
 from waterpark_designer.engine import formulas
 from waterpark_designer.engine.worked import Formula, formula
 from waterpark_designer.sources import ARITHMETIC
-from waterpark_designer.units import Area, Length, Measure, measure_of, registry
+from waterpark_designer.units import Area, Length, Measure, UnitSystem, measure_of, registry
 
 PRIMES = (43.0, 41.0, 37.0, 31.0, 29.0, 23.0, 19.0, 17.0)
 """Falling, so that what is left of a difference is more than nothing."""
@@ -83,6 +83,14 @@ def test_a_lost_unit_is_caught() -> None:
         return length
 
     assert not balances(lost_width)
+
+
+def test_only_formulas_that_do_not_balance_are_tied_to_units() -> None:
+    assert [name_of(each) for each in EMPIRICAL] == ["secondary_dilution_flow"]
+    for function in FORMULAS:
+        described: Formula = function.formula  # type: ignore[attr-defined]
+        assert described.empirical is (described.written_in is not None)
+        assert described.written_in in (None, UnitSystem.US)
 
 
 @pytest.mark.parametrize("function", EMPIRICAL, ids=name_of)

@@ -4,7 +4,13 @@ import pytest
 
 from waterpark_designer.engine.worked import Missing
 from waterpark_designer.model.edits import duplicate, move, revise
-from waterpark_designer.model.kinds import FeaturePump, FeatureWater, PrimaryDisinfection, SecondaryDisinfection
+from waterpark_designer.model.kinds import (
+    FeaturePump,
+    FeatureWater,
+    PrimaryDisinfection,
+    SecondaryDisinfection,
+    SecondaryFlow,
+)
 from waterpark_designer.model.systems import DisinfectionPlan, FilterPlan, SecondaryPlan
 from waterpark_designer.units import FLOW, GALLON
 
@@ -108,6 +114,13 @@ def test_tags_stay_unique_with_a_hundred_pumps(build, design):
     assert len(set(tags)) == len(tags)
 
 
+def test_tags_of_the_hundredth_item_on_have_a_dash(build, design):
+    many = tuple(build.feature(f"Jet {number}", 10) for number in range(2, 102))
+    tags = {line.item: line.tag for line in design(build.site(build.pool(features=many))).equipment}
+    named = [tags[f"Feature pump, Jet {number}"] for number in (2, 99, 100, 101)]
+    assert named == ["P-102", "P-199", "P-1-100", "P-1-101"]
+
+
 def test_keys_stay_with_their_equipment(build, design):
     # Prices hang on keys: neither another order of systems nor another size may move them.
     site = build.site(full_system(build, "One", "A-"), full_system(build, "Two", "B-"), codes=("cdc-mahc-2023",))
@@ -128,6 +141,41 @@ def test_a_copy_of_a_system_has_lines_of_its_own(build, design):
 
 def test_backup_that_is_not_wanted_is_not_bought(build, lines):
     plan = DisinfectionPlan(primary=PrimaryDisinfection.BRINE_FED, backup_share=0.0)
-    found, _ = lines(build.system(build.pool(), disinfection=plan))
+    found, done = lines(build.system(build.pool(), disinfection=plan))
     assert ("Loop", "Loop/feed-pump") not in found
     assert ("Loop", "Loop/hypochlorite-tank") not in found
+    assert not {"backup_feed", "hypochlorite_storage"} & set(done.sheets["Loop"].figures)
+
+
+def test_hypochlorite_is_bought_where_it_is_the_only_chlorine(build, lines):
+    # The share of a backup means nothing where there is nothing to back up.
+    plan = DisinfectionPlan(primary=PrimaryDisinfection.HYPOCHLORITE, backup_share=0.0)
+    found, done = lines(build.system(build.pool(), disinfection=plan))
+    assert found["Loop", "Loop/feed-pump"].quantity >= 1
+    assert done.value("Loop", "backup_feed") > 0
+
+
+@pytest.mark.parametrize(
+    ("kind", "item"), [("ultraviolet", "Ultraviolet reactor"), ("ozone", "Ozone contactor")]
+)
+# 120,000 gal in 4 h are 500 gpm, which one reactor treats; 10,000 gpm are beyond the largest nominal sizes.
+@pytest.mark.parametrize(("gallons", "flow"), [(120_000, 500), (2_400_000, 10_000)])
+def test_reactors_treat_their_flow(gallons, flow, kind, item, build, lines):
+    plan = SecondaryPlan(kind=SecondaryDisinfection(kind), flow=SecondaryFlow.FULL_FLOW)
+    found, _ = lines(build.system(build.pool(gallons=gallons), secondary=plan))
+    line = found["Loop", "Loop/secondary"]
+    assert line.item.startswith(item)
+    each = line.rating[0].value
+    assert FLOW.us.from_si(line.duty[0].value) == pytest.approx(flow)
+    assert line.quantity * each >= line.duty[0].value * (1 - 1e-9)
+    assert (line.quantity - 1) * each < line.duty[0].value
+    assert (line.quantity == 1) is (flow == 500)
+
+
+@pytest.mark.parametrize(
+    ("primary", "words"), [("brine_fed", "vent hydrogen outdoors"), ("in_return_cells", "leaves with the water")]
+)
+def test_each_generator_says_where_its_hydrogen_goes(primary, words, build, lines):
+    plan = DisinfectionPlan(primary=PrimaryDisinfection(primary))
+    found, _ = lines(build.system(build.pool(target_salinity=3.2), disinfection=plan))
+    assert words in found["Loop", "Loop/generator"].remarks

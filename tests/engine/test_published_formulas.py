@@ -132,6 +132,16 @@ def test_chlorine_of_500_bathers(printed):
     assert MASS_RATE.us.from_si(disinfection.feed_by_demand(1.5, demand)) == printed("9.09")
 
 
+def test_chlorine_that_sunlight_uses_by_the_pounds_formula():
+    # Pounds = million gallons × mg/L × 8.34 (common practice): 2 mg/L lost in a day from 100,000 gal.
+    demand = disinfection.background_demand(100_000 * GALLON, 0.002)
+    assert MASS_RATE.us.from_si(demand) == pytest.approx(0.1 * 2 * 8.34, rel=1e-3)
+
+
+def test_reactors_are_counted_up():
+    assert [disinfection.reactors_needed(flow, 0.1) for flow in (0.1, 0.101, 0.2, 0.1 + 0.2)] == [1, 2, 2, 3]
+
+
 def test_chlorine_into_a_flow_by_the_pounds_formula():
     # Water trade: pounds a day = million gallons a day × mg/L × 8.34 (common practice: the weight of a gallon of
     # water, within a thousandth of 10⁶ mg/L); 12 ppm into 1,000 gpm.
@@ -204,6 +214,12 @@ def test_exchange_dilutes_to_the_target():
 
 
 def test_make_up_salt_stops_where_chlorine_brings_enough():
-    assert salt.make_up_salt(2.0, 0.5, 1.0, 10.0, 1.0) == 15.0
-    assert salt.make_up_salt(2.0, 0.5, 0.6, 10.0, 1.0) == 9.0
-    assert salt.make_up_salt(0.5, 2.0, 1.0, 10.0, 1.0) == 0.0
+    assert salt.make_up_salt(2.0, 0.5, 10.0, 1.0) == 15.0
+    assert salt.make_up_salt(2.0, 0.5, 10.0, 0.75) == 20.0
+    assert salt.make_up_salt(0.5, 2.0, 10.0, 1.0) == 0.0
+
+
+def test_an_average_day_is_a_share_of_the_design_day():
+    # Three fifths of 500 bathers, who use 5.5 g of chlorine each.
+    assert salt.bathers_on_average_day(0.6, 500) == pytest.approx(300)
+    assert salt.on_average_day(0.6, disinfection.chlorine_demand(500)) * DAY * 1000 == pytest.approx(300 * 5.5)

@@ -8,10 +8,10 @@ import pytest
 from waterpark_designer.engine import sense_checks
 from waterpark_designer.engine.findings import Status
 from waterpark_designer.model.edits import set_override
-from waterpark_designer.model.kinds import FeaturePump, FeatureWater, PrimaryDisinfection
+from waterpark_designer.model.kinds import FeaturePump, FeatureWater, FilterMedium, PrimaryDisinfection
 from waterpark_designer.model.site import WaterLosses
 from waterpark_designer.model.systems import DisinfectionPlan, FilterPlan
-from waterpark_designer.model.zones import DepthStation, Island, Rectangle
+from waterpark_designer.model.zones import DepthStation, Island, Rectangle, SprayDeck
 from waterpark_designer.units import FILTER_RATE, FLOW, GALLON
 
 CAUTION, NOT_MET, UNKNOWN, MET = Status.CAUTION, Status.NOT_MET, Status.UNKNOWN, Status.MET
@@ -44,13 +44,26 @@ def targets(build, *salinities):
 def disinfected(build, primary, target, **fields):
     plan = DisinfectionPlan(primary=PrimaryDisinfection(primary))
     body = build.pool(target_salinity=target, measured_salinity=target, bathers_a_day=500)
-    return build.site(build.system(body, disinfection=plan), **fields)
+    # Cartridges are not backwashed, so that only bathers take salt water away.
+    filters = FilterPlan(medium=FilterMedium.CARTRIDGE)
+    return build.site(build.system(body, disinfection=plan, filters=filters), **fields)
 
 
 def drift(build, carried_gallons):
-    """Brine brings 8.8 kg of salt a day: with 4 gal a visit it settles at 1,162 mg/L, with 1 gal at 4,650."""
+    """Brine brings 3.2 · 5.5 g of salt a visit: at 4 gal a visit it settles at 1,162 mg/L, at 1 gal at 4,650."""
     losses = WaterLosses(splash_out=0.0, carry_out=carried_gallons * GALLON)
     return disinfected(build, "brine_fed", 3.2, losses=losses)
+
+
+def filtered_features(build, own, drawn=0, recycled=0):
+    """500 gpm pass the filters; features [gpm] with filtered water by pumps of their own or drawn, and recycled."""
+    features = (
+        build.feature("Own", own, water=FeatureWater.FILTERED, pump=FeaturePump.OWN),
+        build.feature("Drawn", drawn, water=FeatureWater.FILTERED, pump=FeaturePump.RECIRCULATION),
+        build.feature("Recycled", recycled, water=FeatureWater.RECYCLED, pump=FeaturePump.OWN),
+    )
+    loop = build.system(build.pool(features=features), fixed_flow=FLOW.us.to_si(500))
+    return build.site(loop, amendments=(build.turnover(24),))
 
 
 def beyond_pump(build, flow):
@@ -106,6 +119,11 @@ CASES = {
     ),
     "salinity_drift": (lambda b: drift(b, 1), CAUTION, lambda b: drift(b, 4)),
     "feature_beyond_pump": (lambda b: beyond_pump(b, 1_001), NOT_MET, lambda b: beyond_pump(b, 999)),
+    "features_beyond_filters": (
+        lambda b: filtered_features(b, 300, drawn=201),
+        NOT_MET,
+        lambda b: filtered_features(b, 300, drawn=199, recycled=5_000),
+    ),
     "feature_source": (
         lambda b: feature(b, pump=FeaturePump.RECIRCULATION, water=FeatureWater.RECYCLED),
         CAUTION,
@@ -164,12 +182,25 @@ def test_an_override_shows_its_reason_and_value(build, findings):
     assert "Measured on site" in finding.remedy
 
 
-def test_filtered_features_cannot_take_more_than_is_filtered(build, findings):
-    # Sprays of filtered water by a pump of their own, 3,000 gpm, where 500 gpm pass the filters.
-    sprays = build.feature("Sprays", 3_000, water=FeatureWater.FILTERED, pump=FeaturePump.OWN)
-    loop = build.system(build.pool(features=(sprays,)), fixed_flow=FLOW.us.to_si(500))
-    site = build.site(loop, amendments=(build.turnover(6),))
-    assert findings(site, "feature_beyond_pump") + findings(site, "feature_beyond_filtered")
+def test_filtered_features_with_a_pump_of_their_own_are_weighed_too(build, findings):
+    (finding,) = findings(filtered_features(build, 3_000), "features_beyond_filters")
+    assert FLOW.us.from_si(finding.value) == pytest.approx(3_000)
+    assert FLOW.us.from_si(finding.limit) == pytest.approx(500)
+
+
+def test_rounding_noise_makes_no_feature_too_many(build, findings):
+    assert findings(filtered_features(build, 300, drawn=200, recycled=5_000), "features_beyond_filters") == []
+
+
+def test_a_pump_that_gives_too_little_is_found_once(build, findings):
+    site = filtered_features(build, 300, drawn=501)
+    assert [finding.status for finding in findings(site, "feature_beyond_pump")] == [NOT_MET]
+    assert findings(site, "features_beyond_filters") == []
+
+
+def test_no_depth_is_asked_of_a_spray_deck(build, findings):
+    decks = tuple(build.zone(name, shape=SprayDeck(area=100.0, tank_volume=10.0)) for name in ("North", "South"))
+    assert findings(build.site(build.pool("splash_pad", zones=decks)), "zero_depth") == []
 
 
 def test_one_filter_only_is_no_question_of_one_out(build, findings):

@@ -5,8 +5,10 @@ import pickle
 import pytest
 
 from waterpark_designer.engine.formulas import turnover
+from waterpark_designer.engine.sheet import OVERRIDDEN
 from waterpark_designer.engine.worked import (
     Missing,
+    Step,
     Worked,
     given,
     governing_sources,
@@ -63,12 +65,54 @@ def test_the_chosen_part_stands_with_the_others(choose, value):
     assert choose("Flow", [("A", LACK)], FLOW, ARITHMETIC) is LACK
 
 
+SILENT = Missing("The code says nothing.", silent=True)
+WAITS_FOR_SILENCE = Missing("The code says nothing.", silent=True, waits_for="Turnover time")
+
+
+def test_only_a_lack_that_begins_in_the_code_is_stated_nowhere():
+    assert SILENT.stated_nowhere
+    assert not WAITS_FOR_SILENCE.stated_nowhere
+    assert not LACK.stated_nowhere
+
+
+@pytest.mark.parametrize("choose", [greatest, least])
+def test_a_part_on_which_the_code_is_silent_does_not_count(choose):
+    known = leaf(2.0, "B", CODE)
+    chosen = choose("Flow", [("A", SILENT), ("B", known)], FLOW, ARITHMETIC)
+    assert chosen == 2.0
+    assert chosen.step.parts == (("B", known),)
+    assert choose("Flow", [("A", SILENT), ("B", SILENT)], FLOW, ARITHMETIC) is SILENT
+
+
+@pytest.mark.parametrize("choose", [greatest, least])
+@pytest.mark.parametrize("unknown", [LACK, WAITS_FOR_SILENCE])
+def test_a_part_that_counts_and_is_not_known_leaves_all_open(choose, unknown):
+    # The one not known may be the greater or the lesser.
+    parts = [("A", SILENT), ("B", leaf(2.0, "B", CODE)), ("C", unknown)]
+    assert choose("Flow", parts, FLOW, ARITHMETIC) is unknown
+
+
+def test_how_parts_are_joined_is_no_note():
+    parts = [("A", leaf(2.0, "A", CODE))]
+    for join, word in ((total, "sum"), (greatest, "greatest"), (least, "least")):
+        step = join("Flow", parts, FLOW, ARITHMETIC).step
+        assert (step.joined, step.note) == (word, "")
+
+
 def test_only_the_governing_limit_is_named():
     other = Source("Another code, 3", Provenance.MEMORY)
-    strict = Worked(2.0, leaf(2.0, "Limit", CODE).step.__class__("Limit", CODE, limit="code:1"))
-    loose = Worked(3.0, leaf(3.0, "Limit", other).step.__class__("Limit", other, limit="other:1"))
+    strict = Worked(2.0, Step("Limit", CODE, limit="code:1"))
+    loose = Worked(3.0, Step("Limit", other, limit="other:1"))
     assert governing_sources(least("Time", [("A", strict), ("B", loose)], FLOW, ARITHMETIC)) == (CODE,)
     assert governing_sources(total("Sum", [("A", strict), ("B", loose)], FLOW, ARITHMETIC)) == (CODE, other)
+
+
+def test_behind_a_number_set_by_hand_no_code_is_named():
+    limit = Worked(2.0, Step("Limit", CODE, limit="code:1"))
+    by_hand = Worked(3.0, Step("Time, set by hand", OVERRIDDEN, parts=(("Computed", limit),)))
+    assert governing_sources(limit) == (CODE,)
+    assert governing_sources(by_hand) == (OVERRIDDEN,)
+    assert governing_sources(turnover.turnover_flow(360.0, by_hand)) == (OVERRIDDEN,)
 
 
 def test_a_blank_field_says_what_to_enter():

@@ -6,6 +6,8 @@ from waterpark_designer.engine.formulas import disinfection, turnover
 from waterpark_designer.engine.worked import Worked, leaf
 from waterpark_designer.engine.working import value_text, working_of
 from waterpark_designer.model.edits import set_override
+from waterpark_designer.model.kinds import SecondaryDisinfection
+from waterpark_designer.model.systems import SecondaryPlan
 from waterpark_designer.sources import Provenance, Source
 from waterpark_designer.units import FLOW, GALLON, HOUR, HOURS, VOLUME, UnitSystem
 
@@ -100,12 +102,32 @@ def test_any_reason_may_be_given(reason, build, figure):
 
 @pytest.mark.parametrize("system", [US, SI])
 def test_an_equation_tied_to_its_units_is_filled_in_those_units(system):
-    # The dilution formula holds for gpm, gal and h only: 608.7 gpm for 100,000 gal in 9 h, whatever is on the screen.
+    # The dilution formula holds for gpm, gal and h only, whatever is on the screen: 100,000 gal in 9 h take
+    # 100,000 · (14.8 − 11.51293) / 540 = 608.72 gpm, at 0.2271247 m³/h each 138.25 m³/h.
     flow = disinfection.secondary_dilution_flow(100_000 * GALLON, 9 * HOUR)
     working = working_of(flow, FLOW, system)
     assert "100,000 gal" in working.substitution
     assert "9.00 h" in working.substitution
-    assert working.result == ("609 gpm" if system is US else "138.2 m³/h")
+    assert working.substitution == "100,000 gal · max(0, 14.8 − ln(100,000 gal)) / (60 · 9.00 h)"
+    assert working.result == ("609 gpm" if system is US else "138.3 m³/h")
+
+
+def test_the_numbers_put_in_are_listed_in_the_units_of_the_project(build, figure):
+    # Only the substitution is in the equation's own units; 100,000 gal are 378.5 m³.
+    plan = SecondaryPlan(kind=SecondaryDisinfection.ULTRAVIOLET)
+    loop = build.system(build.pool(gallons=100_000), secondary=plan)
+    limits = (build.turnover(2), build.limit("secondary_longest_time", 9 * HOUR))
+    site = build.site(loop, amendments=limits, units=SI)
+    working = working_of(figure(site, "Loop", "secondary_flow_by_dilution"), FLOW, site.units)
+    assert [line.text for line in working.inputs] == ["378.5 m³", "9.00 h"]
+    assert working.substitution == "100,000 gal · max(0, 14.8 − ln(100,000 gal)) / (60 · 9.00 h)"
+    assert working.result == "138.3 m³/h"
+
+
+def test_an_equation_that_holds_in_any_units_is_filled_in_those_of_the_project(flow):
+    assert flow.step.formula.written_in is None
+    assert "gal" in working_of(flow, FLOW, US).substitution
+    assert "gal" not in working_of(flow, FLOW, SI).substitution
 
 
 def test_a_formula_out_of_its_range_says_so():

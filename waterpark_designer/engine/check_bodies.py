@@ -35,9 +35,16 @@ def check_body(body: Sheet, context: Context, sized: SizedSystem) -> None:
 
 def _check_tank(body: Sheet, attraction: Attraction, context: Context) -> None:
     """The tank against what the pumps ask of it at the flow they will have."""
-    least = tank_rule(body, attraction, context).least_at(body["design_flow"])
-    remedy = "Enlarge the tank, or leave its volume blank to take the least."
-    held_to(body, "least_tank_volume", "Holding tank volume", "tank_volume", Sense.AT_LEAST, least, remedy)
+    rule = tank_rule(body, attraction, context)
+    set_by_hand = body.figures["least_tank_volume"].override is not None
+    least = body.stated("least_tank_volume") if set_by_hand else rule.least_at(body["design_flow"])
+    remedy = (
+        "Enlarge the tank." if rule.chosen else "Enter a larger tank: its filters get more flow than its turnover asks."
+    )
+    stated = (value for value in (rule.fixed, rule.reserve_time) if isinstance(value, Worked))
+    sources = () if set_by_hand else tuple(value.step.source for value in stated)
+    title = "Holding tank volume"
+    held_to(body, "least_tank_volume", title, "tank_volume", Sense.AT_LEAST, least, remedy, sources=sources)
 
 
 def _check_feature_ratio(body: Sheet, attraction: Attraction, context: Context) -> None:

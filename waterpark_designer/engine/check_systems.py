@@ -77,13 +77,18 @@ def _check_feed(sized: SizedSystem) -> None:
 
 
 def _feed_sources(sheet: Sheet) -> tuple[Source, ...]:
-    """The clauses of the feed rule that governs; the bathers' demand where it does."""
+    """The clauses of the feed rule that governs; the bathers' demand where it does, and what is set by hand as such."""
+    needed = sheet["feed_capacity"]
+    if not isinstance(needed, Worked) or sheet.figures["feed_capacity"].override:
+        return ()
     for key in ("feed_by_flow", "feed_by_volume"):
         rule = sheet[key]
-        if isinstance(rule, Worked) and rule == sheet["feed_capacity"]:
+        if isinstance(rule, Worked) and rule == needed and sheet.figures[key].override:
+            return (rule.step.source,)
+        if isinstance(rule, Worked) and rule == needed:
             parts = [part for _, part in rule.step.parts if isinstance(part, Worked)] or [rule]
-            limits = [part.step.values[-1] for part in parts if part.step.values]
-            return tuple(dict.fromkeys(limit.step.source for limit in limits)) or (rule.step.source,)
+            limits = [part.step.values[-1] if part.step.values else part for part in parts]
+            return tuple(dict.fromkeys(source for limit in limits for source in governing_sources(limit)))
     return (BATHER_DEMAND,)
 
 

@@ -37,10 +37,13 @@ def choose(
 
     `counting(needed, size)` is the formula for the number of units.
     """
-    if isinstance(needed, Missing):
+    if isinstance(needed, Missing) and (count is None or not name):
         return Choice(None, needed, needed)
     items = context.items(kind)
-    item = context.named_item(kind, name) if name else _smallest(items, needed, count, fewest)
+    if name or isinstance(needed, Missing):
+        item = context.named_item(kind, name)
+    else:
+        item = _smallest(items, needed, count, fewest)
     if item is None:
         words = f"“{name}” is not in the catalogue" if name else f"The catalogue has no {kind.label.lower()}"
         missing = Missing(f"{words}. Import your supplier's sizes or choose another.")

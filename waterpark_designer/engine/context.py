@@ -12,8 +12,6 @@ from waterpark_designer.rules.limit_kinds import LIMIT_KINDS, Sense
 from waterpark_designer.rules.rule_set import CodeBasis, Fact, Limit
 from waterpark_designer.sources import ARITHMETIC
 
-MAY_BE_UNKNOWN = ("depth", "area", "volume", "volume_per_bather")
-
 
 class Context:
     """The same for every system of a site; two designs with equal contexts may share their results."""
@@ -26,7 +24,7 @@ class Context:
         self._supplier, self._generic = site.catalogue, stock.catalogue
         self._items: dict[ItemKind, tuple[CatalogueItem, ...]] = {}
         self._limits: dict[str, Worked] = {}
-        self._silences: dict[tuple[str | None, ...], Missing] = {}
+        self._silences: dict[tuple[str, ...], Missing] = {}
 
     def same_as(self, other: "Context") -> bool:
         """Whether a design made in the other context still holds in this one."""
@@ -83,10 +81,10 @@ class Context:
 
     def _silence(self, quantity: str, kind: AttractionKind | None, facts: Mapping[str, Fact], for_whom: str) -> Missing:
         """What is missing where no limit holds: a fact that the limits ask for, or a code that says something."""
-        key = (quantity, kind, for_whom, *(name for name in MAY_BE_UNKNOWN if name in facts))
+        wanted = self.basis.facts_wanted(quantity, kind, facts)
+        key = (quantity, for_whom, *wanted)
         if key not in self._silences:
             label = LIMIT_KINDS[quantity].label.lower()
-            wanted = self.basis.facts_wanted(quantity, kind, facts)
             self._silences[key] = (
                 Missing(
                     f"The code basis limits {label} for {for_whom} by {' and '.join(wanted)}, which is not known yet."

@@ -124,7 +124,9 @@ def _draw_up(zone: Zone, sheet: Sheet, attraction: Attraction, terms: SystemTerm
     if zone not in decks:
         return draw_up_zone(zone, Missing(""))
     if zone is not decks[0]:
-        return draw_up_zone(zone, leaf(0.0, f"Drains to the tank of {decks[0].name}", YOUR_ENTRY, measure=VOLUME))
+        own = given(zone.shape, "tank_volume")
+        drains = leaf(0.0, f"Drains to the tank of {decks[0].name}", YOUR_ENTRY, measure=VOLUME)
+        return draw_up_zone(zone, drains if isinstance(own, Missing) else own)
     trial = Sheet(zone)
     facts = dict(terms.facts) | zone_facts(trial, attraction, Missing("")) | {"area": zone.shape.area}  # type: ignore[union-attr]
     time = trial.record("longest_turnover", longest_turnover(trial, attraction.kind_of(zone), facts, context))

@@ -168,7 +168,8 @@ def _replacement(sheet: Sheet, bodies: list[Sheet], context: Context, bathers_of
     own = given(context.losses, "dilution")
     parts = []
     for body in bodies:
-        code = context.limit(sheet, "replacement_per_bather", body.node.kind, {})  # type: ignore[attr-defined]
+        kinds = body.node.kinds  # type: ignore[attr-defined]
+        code = context.strictest(sheet, "replacement_per_bather", kinds, {}, body.node.name)
         each = greatest(
             "Water renewed for each visit", [("Code basis", code), ("Own rule", own)], SMALL_VOLUME, ARITHMETIC
         )

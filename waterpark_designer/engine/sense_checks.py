@@ -1,15 +1,17 @@
 """Sense checks: what no code states but a careful designer would stop at."""
 
+from waterpark_designer.engine.comparing import SLACK
 from waterpark_designer.engine.design_system import SizedSystem
 from waterpark_designer.engine.findings import Finding, Status
+from waterpark_designer.engine.formulas import turnover
 from waterpark_designer.engine.sheet import Sheet
-from waterpark_designer.engine.worked import Missing, Value, Worked, leaf
+from waterpark_designer.engine.worked import Missing, Value, Worked
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.features import Feature
 from waterpark_designer.model.kinds import FeatureKind, FeaturePump, FeatureWater, PrimaryDisinfection
 from waterpark_designer.model.site import Site
-from waterpark_designer.model.zones import Rectangle, Zone
-from waterpark_designer.sources import ARITHMETIC, Provenance
+from waterpark_designer.model.zones import Rectangle, SprayDeck, Zone
+from waterpark_designer.sources import Provenance
 
 CELL_SALINITY = (2.5, 6.0)
 """Working range of salt pools [kg/m³]; encyclopedia article, read."""
@@ -100,7 +102,7 @@ def _overrides(sheet: Sheet) -> None:
 
 def _zone(sheet: Sheet, zone: Zone) -> None:
     volume = sheet["volume"]
-    if (
+    if not isinstance(zone.shape, SprayDeck) and (
         isinstance(volume, Worked)
         and volume <= 0
         or isinstance(sheet["greatest_depth"], Worked)
@@ -196,7 +198,7 @@ def _feature_pump(sized: SizedSystem) -> None:
     """Features may not take more from the pump, or of filtered water, than there is."""
     sheet, flow = sized.sheet, sized.sheet["design_flow"]
     drawn = sheet["circulation_feature_flow"]
-    if isinstance(drawn, Worked) and isinstance(flow, Worked) and drawn > flow:
+    if isinstance(drawn, Worked) and isinstance(flow, Worked) and drawn > flow * (1 + SLACK):
         _note(
             sheet,
             "feature_beyond_pump",
@@ -210,8 +212,8 @@ def _feature_pump(sized: SizedSystem) -> None:
         return
     all_features, recycled = sheet["feature_flow"], sheet["recycled_feature_flow"]
     if isinstance(all_features, Worked) and isinstance(recycled, Worked) and isinstance(flow, Worked):
-        filtered = all_features - recycled
-        if filtered > flow:
+        filtered = turnover.filtered_feature_flow(all_features, recycled)
+        if filtered > flow * (1 + SLACK):
             _note(
                 sheet,
                 "features_beyond_filters",
@@ -219,7 +221,7 @@ def _feature_pump(sized: SizedSystem) -> None:
                 Status.NOT_MET,
                 "Draw some of them from the basin or tank, or raise the design flow.",
                 "feature_flow",
-                leaf(filtered, "Features with filtered water", ARITHMETIC),
+                filtered,
                 flow,
             )
 
@@ -257,7 +259,7 @@ def _backwash(sized: SizedSystem) -> None:
 def _one_out(sized: SizedSystem) -> None:
     sheet = sized.sheet
     rate, limit = sheet["filter_rate_one_out"], sheet["filter_rate_limit"]
-    if isinstance(rate, Worked) and isinstance(limit, Worked) and rate > limit * (1 + 1e-6):
+    if isinstance(rate, Worked) and isinstance(limit, Worked) and rate > limit * (1 + SLACK):
         _note(
             sheet,
             "filter_one_out",

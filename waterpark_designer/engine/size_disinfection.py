@@ -90,7 +90,7 @@ def _feed_by_volume(sheet: Sheet, bodies: list[Sheet], context: Context) -> Valu
     silence = Missing("Add a body of water to this system.")
     for body in bodies:
         setting: dict[str, Fact] = {"setting": body.node.setting.value}  # type: ignore[attr-defined]
-        limit = context.limit(sheet, "feed_per_volume", body.node.kind, setting)  # type: ignore[attr-defined]
+        limit = context.strictest(sheet, "feed_per_volume", body.node.kinds, setting, body.node.name)  # type: ignore[attr-defined]
         if isinstance(limit, Missing) and limit.stated_nowhere:
             silence = limit
         else:

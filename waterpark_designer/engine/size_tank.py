@@ -11,10 +11,20 @@ from waterpark_designer.model.zones import SprayDeck, Zone
 from waterpark_designer.sources import ARITHMETIC
 from waterpark_designer.units import AREA, FLOW, SHARE, VOLUME
 
+NO_TANK = Missing("The tank's reserve time is as long as its turnover time, so no tank would do. Amend one of them.")
+
+
+def reserve_above(reserve: Value, large: Worked) -> bool:
+    """Whether a reserve is so large that the rule for large tanks may be used."""
+    return isinstance(reserve, Worked) and reserve > large
+
 
 @dataclass(frozen=True, slots=True)
 class TankRule:
-    """What the code asks of a tank, with the flow of its features and the deck that drains to it."""
+    """What the code asks of a tank, with the flow of its features and the deck that drains to it.
+
+    `chosen` is the volume that the project enters, if it does.
+    """
 
     fixed: Value
     reserve_time: Value
@@ -22,10 +32,11 @@ class TankRule:
     per_area: Value
     feature_flow: Value
     splash_area: Value
+    chosen: float | None
 
     def least(self, reserve: Value) -> Value:
         """Least tank volume, given the reserve for feature and filter pumps."""
-        if isinstance(reserve, Worked) and isinstance(self.large, Worked) and reserve > self.large:
+        if isinstance(self.large, Worked) and (reserve is NO_TANK or reserve_above(reserve, self.large)):
             by_features = turnover.tank_volume_by_features(self.reserve_time, self.feature_flow)
             by_area = turnover.tank_volume_by_area(self.splash_area, self.per_area)
             parts = [("Feature flow", by_features), ("Splash area", by_area)]
@@ -49,6 +60,7 @@ def tank_rule(sheet: Sheet, attraction: Attraction, context: Context) -> TankRul
         large=context.limit(sheet, "tank_large_volume", kind, {}),
         per_area=context.limit(sheet, "tank_volume_per_area", kind, {}),
         feature_flow=flow,
+        chosen=_entered(decks[0]),
         splash_area=total("Splash area", [(deck.name, given(deck.shape, "area")) for deck in decks], AREA, ARITHMETIC),
     )
 
@@ -80,13 +92,15 @@ def spray_decks(attraction: Attraction) -> tuple[Zone, ...]:
     return tuple(zone for zone in attraction.zones if isinstance(zone.shape, SprayDeck))
 
 
+def _entered(deck: Zone) -> float | None:
+    return deck.shape.tank_volume if isinstance(deck.shape, SprayDeck) else None
+
+
 def _reserve(rule: TankRule, turnover_time: Value, margin: float) -> Value:
     """The reserve where the filter flow is the tank's own turnover with the design margin."""
     time = rule.reserve_time
     if isinstance(time, Worked) and isinstance(turnover_time, Worked) and time * (1 + margin) >= turnover_time:
-        return Missing(
-            "The tank's reserve time is as long as its turnover time, so no tank would do. Amend one of them."
-        )
+        return NO_TANK
     return turnover.tank_volume_by_reserve(
         time, rule.feature_flow, turnover_time, leaf(margin, "Design margin", YOUR_ENTRY, measure=SHARE)
     )

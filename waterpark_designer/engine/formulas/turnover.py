@@ -168,6 +168,12 @@ def feature_flow_allowed(allowed_share: Share, least_flow: Flow, design_flow: Fl
     return max(0.0, allowed_share * least_flow + (design_flow - least_flow))
 
 
+@formula("Q = Qf − Qr", ARITHMETIC, feature_flow="Qf", recycled="Qr")
+def filtered_feature_flow(feature_flow: Flow, recycled: Flow) -> Flow:
+    """Feature flow Q [m³/s] of filtered water: all of it Qf less what is recycled Qr [m³/s]."""
+    return feature_flow - recycled
+
+
 @formula("r = Q1 / Q2", ARITHMETIC, feature_flow="Q1", filtered_flow="Q2")
 def feature_ratio(feature_flow: Flow, filtered_flow: Flow) -> Ratio:
     """Ratio r of unfiltered feature flow Q1 to filtered flow Q2 [m³/s]."""
