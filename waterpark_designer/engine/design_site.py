@@ -4,6 +4,7 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 
 from waterpark_designer.engine.check_bodies import check_body
+from waterpark_designer.engine.check_hydraulics import check_hydraulics
 from waterpark_designer.engine.check_systems import check_system
 from waterpark_designer.engine.context import Context
 from waterpark_designer.engine.design import SiteDesign
@@ -147,7 +148,9 @@ def _finished(
         check_body(body, context, sized)
     check_system(sized, context)
     below = tuple(sheet.continued() for sheet in sized.below)
-    sense_check_system(replace(sized, below=below))
+    sized = replace(sized, below=below)
+    check_hydraulics(sized, context)
+    sense_check_system(sized)
     all_sheets = (sized.sheet, *sized.bodies, *below)
     figures = sized.sheet.figures if sized.system.attractions else {}
     return _Part(

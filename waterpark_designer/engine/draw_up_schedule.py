@@ -4,12 +4,24 @@ from waterpark_designer.engine.choose import Choice, with_spare
 from waterpark_designer.engine.design_system import SizedSystem
 from waterpark_designer.engine.schedule import Amount, ScheduleLine
 from waterpark_designer.engine.sheet import Sheet
-from waterpark_designer.engine.worked import Value, leaf
+from waterpark_designer.engine.worked import YOUR_ENTRY, Value, Worked, leaf, total
 from waterpark_designer.model.features import Feature
+from waterpark_designer.model.hydraulics import PipeRun
 from waterpark_designer.model.kinds import FeaturePump, PrimaryDisinfection, SecondaryDisinfection
 from waterpark_designer.sources import ARITHMETIC
 from waterpark_designer.units import COUNT, FLOW, LENGTH, RATIO, VOLUME
 
+PUMP_FIGURES = (
+    "pump_flow",
+    "head_clean",
+    "head_dirty",
+    "duty_head",
+    "operating_flow_clean",
+    "operating_flow_dirty",
+    "shaft_power",
+    "motor_rating",
+    "motor_current",
+)
 HYDROGEN_REMARKS = {
     PrimaryDisinfection.IN_RETURN_CELLS: "hydrogen leaves with the water: prove flow, no still pockets",
     PrimaryDisinfection.BRINE_FED: "vent hydrogen outdoors",
@@ -41,7 +53,7 @@ class _Lines:
         lines += [*self._holding_tanks(), *self._surge_tank()]
         if self._sized.disinfection.reactor is not None:
             lines.append(self._secondary(self._sized.disinfection.reactor))
-        return lines
+        return [*lines, *self._pipes()]
 
     def _line(
         self,
@@ -78,39 +90,76 @@ class _Lines:
         return Amount(found.value, found.kind.measure, after)
 
     def _pump(self) -> ScheduleLine:
-        system, duty = self._system, [self._amount("design_flow")]
-        remarks = "duty and standby" if system.standby_pump else "no standby"
-        if system.pump_head is None:
-            remarks += "; head to be stated"
-        else:
+        system, plan = self._system, self._system.pump
+        flow = self._amount("pump_flow", "each") if "pump_flow" in self._sheet.figures else self._amount("design_flow")
+        duty = [flow, *self._present("duty_head", "head")]
+        if len(duty) == 1 and system.pump_head is not None:
             duty.append(Amount(leaf(system.pump_head, "Pump head", ARITHMETIC), LENGTH, "head"))
+        remarks = "duty and standby" if system.standby_pump else "no standby"
         return self._line(
             "pump",
             "P",
             "Recirculation pump with strainer",
-            _count(2 if system.standby_pump else 1),
+            _count(plan.count + (1 if system.standby_pump else 0)),
             tuple(duty),
-            (),
-            remarks,
+            self._motor(self._sheet),
+            remarks if len(duty) > 1 else f"{remarks}; head to be stated",
             "least_flow",
             "design_flow",
+            *PUMP_FIGURES,
         )
 
     def _feature_pumps(self) -> list[ScheduleLine]:
         return [
-            self._line(
-                "pump",
-                "P",
-                f"Feature pump, {sheet.node.name}",
-                _count(1),
-                (self._amount("feature_flow", "", sheet),),
-                (),
-                f"{sheet.node.water.label.lower()}; head to be stated",
-                "feature_flow",
-                sheet=sheet,
-            )
+            self._feature_pump(sheet, sheet.node)
             for sheet in self._sized.below
             if isinstance(sheet.node, Feature) and sheet.node.pump is FeaturePump.OWN and sheet.node.flow_each > 0
+        ]
+
+    def _feature_pump(self, sheet: Sheet, feature: Feature) -> ScheduleLine:
+        plan = feature.pump_plan
+        each = self._amount("pump_flow", "each", sheet) if plan.count > 1 and "pump_flow" in sheet.figures else None
+        head = self._present("duty_head", "head", sheet)
+        water = feature.water.label.lower()
+        return self._line(
+            "pump",
+            "P",
+            f"Feature pump, {feature.name}",
+            _count(plan.count),
+            (each or self._amount("feature_flow", "", sheet), *head),
+            self._motor(sheet),
+            water if head else f"{water}; head to be stated",
+            "feature_flow",
+            *PUMP_FIGURES,
+            sheet=sheet,
+        )
+
+    def _present(self, figure: str, after: str = "", sheet: Sheet | None = None) -> tuple[Amount, ...]:
+        """A figure as an amount, where the sheet has it."""
+        return (self._amount(figure, after, sheet),) if figure in (sheet or self._sheet).figures else ()
+
+    def _motor(self, sheet: Sheet) -> tuple[Amount, ...]:
+        return (*self._present("motor_rating", "motor", sheet), *self._present("motor_current", "full load", sheet))
+
+    def _pipes(self) -> list[ScheduleLine]:
+        """Pipe by size: the length of all runs of one standard and size together."""
+        lengths: dict[str, list[tuple[str, Value]]] = {}
+        for sheet in self._sized.below:
+            run, bore = sheet.node, sheet["inside_diameter"]
+            if isinstance(run, PipeRun) and isinstance(bore, Worked):
+                size = f"{run.standard.label}, {bore.step.title.split(' in ')[0]} in"
+                lengths.setdefault(size, []).append((run.name, leaf(run.length * run.count, run.name, YOUR_ENTRY)))
+        return [
+            self._line(
+                f"pipe-{size}",
+                "L",
+                f"Pipe, {size}",
+                _count(1),
+                (Amount(total("Length of all runs", parts, LENGTH, ARITHMETIC), LENGTH, "in all"),),
+                (),
+                ", ".join(name for name, _ in parts),
+            )
+            for size, parts in sorted(lengths.items())
         ]
 
     def _filter(self) -> ScheduleLine:

@@ -4,7 +4,7 @@ The window, the calculation sheets and the headless output all print this.
 """
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from waterpark_designer.engine.sheet import Figure
 from waterpark_designer.engine.worked import Missing, Step, Worked
@@ -47,7 +47,7 @@ def working_of(value: Worked, measure: Measure, system: UnitSystem) -> Working:
     written = (
         inputs
         if step.formula is None or step.formula.written_in is None
-        else tuple(_input_line(*item, step.formula.written_in) for item in step.inputs())
+        else tuple(_in_written_units(item, step.formula.written_in) for item in step.inputs())
     )
     equation = step.formula.equation if step.formula else _equation_of_parts(step)
     return Working(
@@ -87,6 +87,14 @@ def _substituted(equation: str, step: Step, inputs: tuple[InputLine, ...]) -> st
         rf"(?<![A-Za-z_]){re.escape(symbol)}(?![A-Za-z_0-9])" for symbol in sorted(texts, key=len, reverse=True)
     )
     return re.sub(pattern, lambda match: texts[match.group()], right)
+
+
+def _in_written_units(item: tuple[str, str, float, Measure], system: UnitSystem) -> InputLine:
+    """A number as an empirical equation takes it: in US units, or in bare SI."""
+    line = _input_line(*item, system)
+    if system is UnitSystem.US:
+        return line
+    return replace(line, text=f"{line.value:.5g} {line.measure.si}".removesuffix(" 1"))
 
 
 def _input_line(symbol: str, name: str, value: object, measure: Measure, system: UnitSystem) -> InputLine:

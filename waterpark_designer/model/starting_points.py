@@ -15,6 +15,7 @@ from waterpark_designer.model.features import Feature
 from waterpark_designer.model.kinds import AttractionKind, FeatureKind, FeaturePump, FeatureWater
 from waterpark_designer.model.node import Node
 from waterpark_designer.model.site import Site
+from waterpark_designer.model.starting_runs import starting_feature_runs, starting_runs
 from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.model.zones import (
     BeachEntry,
@@ -38,7 +39,8 @@ def new_site(units: UnitSystem = UnitSystem.US) -> Site:
 
 def new_system(site: Site) -> RecirculationSystem:
     """A recirculation system without attractions, numbered after those there are."""
-    return RecirculationSystem(name=free_name(site, f"System {len(site.systems) + 1}"))
+    name = free_name(site, f"System {len(site.systems) + 1}")
+    return RecirculationSystem(name=name, pipe_runs=starting_runs())
 
 
 def new_attraction(kind: AttractionKind, units: UnitSystem) -> Attraction:
@@ -56,7 +58,7 @@ def new_feature(kind: FeatureKind, units: UnitSystem) -> Feature:
     return Feature(
         name=kind.label if kind is not FeatureKind.OTHER else "Feature", kind=kind, count=count,
         flow_each=_pick(flow, units, FLOW), water=water, pump=FeaturePump.OWN,
-        large_area=kind is FeatureKind.WATERFALL, notes=STARTING_NOTE)
+        large_area=kind is FeatureKind.WATERFALL, notes=STARTING_NOTE, pipe_runs=starting_feature_runs())
 
 
 def new_zone(units: UnitSystem) -> Zone:

@@ -1,0 +1,130 @@
+"""Checks of pipes, pumps, tanks and openings."""
+
+from waterpark_designer.engine.comparing import duty, held_to
+from waterpark_designer.engine.context import Context
+from waterpark_designer.engine.design_system import SizedSystem
+from waterpark_designer.engine.findings import Finding, Status
+from waterpark_designer.engine.sheet import Sheet
+from waterpark_designer.engine.worked import Missing, Value, Worked, governing_sources
+from waterpark_designer.model.attractions import Attraction
+from waterpark_designer.model.features import Feature
+from waterpark_designer.model.hydraulics import PipeRun
+from waterpark_designer.rules.limit_kinds import LIMIT_KINDS, Sense
+from waterpark_designer.sources import NPSH_MARGIN, Provenance, Source
+
+ENTRAPMENT = (
+    "No cover makes a single outlet safe: rate every cover for its flow with one outlet blocked, keep outlets apart, and "
+    "follow the standard for suction fittings and the local code."
+)
+SENSE = Source("Sense check", Provenance.COMMON_PRACTICE)
+
+
+def check_hydraulics(sized: SizedSystem, context: Context) -> None:
+    """Check the pipes and pumps of one system and of its features; findings go on their sheets."""
+    for sheet in sized.below:
+        if isinstance(sheet.node, PipeRun):
+            _check_run(sheet)
+        elif isinstance(sheet.node, Feature):
+            _check_pump(sheet)
+            _check_jets(sheet)
+    if sized.system.pipe_runs and sized.system.attractions:
+        _check_pump(sized.sheet)
+        _check_required_flow(sized, context)
+        _check_head(sized, context)
+    for body in sized.bodies:
+        _check_outlets(body, context)
+
+
+def _check_run(sheet: Sheet) -> None:
+    limit = sheet.stated("velocity_limit")
+    held_to(sheet, "velocity", "Velocity", "velocity", Sense.AT_MOST, limit, "Choose a larger pipe, or more like runs.")
+
+
+def _check_pump(sheet: Sheet) -> None:
+    """The pump meets its system, and has the suction head that it needs."""
+    point = sheet["operating_flow_dirty"]
+    if isinstance(point, Missing) and "operating_flow_dirty" in sheet.figures and "does not meet" in point.needs:
+        sheet.findings.append(
+            Finding(
+                sheet.node.id,
+                "no_operating_point",
+                "Pump and system do not meet",
+                Status.NOT_MET,
+                "duty_head",
+                clause=SENSE.text,
+                provenance=SENSE.provenance.value,
+                remedy=point.needs,
+            )
+        )
+    if "suction_head_needed" in sheet.figures:
+        needed, title = sheet["suction_head_needed"], "Suction head at the pump"
+        remedy = "Set the pump lower, widen its suction, or choose a pump that needs less."
+        figure = "suction_head_available"
+        held_to(sheet, "suction_head", title, figure, Sense.AT_LEAST, needed, remedy, sources=(NPSH_MARGIN,))
+
+
+def _check_jets(sheet: Sheet) -> None:
+    if "jet_flow" in sheet.figures:
+        remedy = "Raise the flow of the jets or their speed, or accept a slower current."
+        held_to(
+            sheet,
+            "jet_flow",
+            "Flow of the jets",
+            "feature_flow",
+            Sense.AT_LEAST,
+            sheet["jet_flow"],
+            remedy,
+            sources=(SENSE,),
+        )
+
+
+def _check_required_flow(sized: SizedSystem, context: Context) -> None:
+    """The required flow at the filter condition that the code names, with dirty filters where it names none."""
+    sheet = sized.sheet
+    rule = context.strictest(sheet, "flow_when_dirty", sized.system.kinds, {})
+    clean = isinstance(rule, Worked) and not rule
+    figure = "operating_flow_clean" if clean else "operating_flow_dirty"
+    title = f"Required flow with {'clean' if clean else 'dirty'} filters"
+    sources = governing_sources(rule) if isinstance(rule, Worked) else (SENSE,)
+    remedy = "Choose a pump with more head, or lower the losses."
+    held_to(sheet, "operating_flow", title, figure, Sense.AT_LEAST, sheet["least_flow"], remedy, sources=sources)
+
+
+def _check_head(sized: SizedSystem, context: Context) -> None:
+    sheet = sized.sheet
+    limit = context.strictest(sheet, "least_pump_head", sized.system.kinds, {})
+    if isinstance(limit, Worked):
+        title = LIMIT_KINDS["least_pump_head"].label
+        held_to(sheet, "least_pump_head", title, "duty_head", Sense.AT_LEAST, limit, "Choose a pump with more head.")
+    settled: Value = sheet["duty_head"]
+    if sized.system.pump_head is not None and isinstance(settled, Worked):
+        title, remedy = "Head settled on covers the losses", "Raise the head settled on, or leave it blank."
+        needed = sheet["head_dirty"] if "head_dirty" in sheet.figures else sheet["head_clean"]
+        held_to(sheet, "head_settled", title, "duty_head", Sense.AT_LEAST, needed, remedy, sources=(SENSE,))
+
+
+def _check_outlets(body: Sheet, context: Context) -> None:
+    attraction = body.node
+    assert isinstance(attraction, Attraction)
+    outlets = attraction.suction_outlets
+    if outlets is None or "greatest_depth" not in body.figures:
+        return
+    limit = context.strictest(body, "outlet_count", attraction.kinds, {}, "this body")
+    if isinstance(limit, Worked):
+        required = Worked(1.0, limit.step)
+        remedy = f"Give the body more suction outlets. {ENTRAPMENT}"
+        duty(
+            body, "outlet_count", "Suction outlets, any one blocked", required, outlets == 0 or outlets >= limit, remedy
+        )
+    if outlets == 1:
+        body.findings.append(
+            Finding(
+                body.node.id,
+                "single_outlet",
+                "A single suction outlet can trap a bather",
+                Status.CAUTION,
+                clause="VGB Act, P.L. 110-140 s.1404(c)(1)(A)(ii)",
+                provenance=Provenance.READ.value,
+                remedy=ENTRAPMENT,
+            )
+        )
