@@ -99,6 +99,16 @@ CONSTANTS = {
     "hypochlorite_flow": ("full_strength",),
     "precoat_charge": ("dose",),
     "water_by_bathers": ("day",),
+    "bather_displacement": ("displaced_each",),
+    "electric_power": ("drive_efficiency",),
+    "energy_of_season": ("day",),
+    "running_time_while_closed": ("day",),
+    "full_turbulence_friction": ("roughness",),
+    "friction_loss": ("gravity",),
+    "hydraulic_power": ("gravity",),
+    "minor_loss": ("gravity",),
+    "pressure_head": ("gravity",),
+    "suction_head_available": ("gravity",),
 }
 
 

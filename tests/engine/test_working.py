@@ -2,14 +2,14 @@
 
 import pytest
 
-from waterpark_designer.engine.formulas import disinfection, turnover
+from waterpark_designer.engine.formulas import disinfection, pumps, river, turnover
 from waterpark_designer.engine.worked import Worked, leaf
 from waterpark_designer.engine.working import value_text, working_of
 from waterpark_designer.model.edits import set_override
 from waterpark_designer.model.kinds import SecondaryDisinfection
 from waterpark_designer.model.systems import SecondaryPlan
 from waterpark_designer.sources import Provenance, Source
-from waterpark_designer.units import FLOW, GALLON, HOUR, HOURS, VOLUME, UnitSystem
+from waterpark_designer.units import FLOW, GALLON, HOUR, HOURS, SHARE, SLOPE, VOLUME, UnitSystem
 
 US, SI = UnitSystem.US, UnitSystem.SI
 ENTRY = Source("Entered in the project", Provenance.ENTRY)
@@ -137,6 +137,27 @@ def test_a_formula_out_of_its_range_says_so():
     )
 
 
+def is_filled_in(formula, system):
+    """Whether the numbers put in stand in the equation as they are listed: not where it is tied to other units."""
+    return formula is None or formula.written_in is None or (formula.written_in, system) == (US, US)
+
+
+def test_an_estimate_in_gallons_a_minute_is_filled_in_them_in_either_units():
+    # 1,000 gpm: -0.316 + 0.24015 * 6.9078 - 0.01199 * 47.717 = 0.7708, as its published table has it (0.771).
+    estimate = pumps.pump_efficiency_estimate(1000 * GALLON / 60)
+    for system in (US, SI):
+        working = working_of(estimate, SHARE, system)
+        assert working.substitution == "−0.316 + 0.24015 · ln(1,000 gpm) − 0.01199 · ln(1,000 gpm)²"
+    assert float(estimate) == pytest.approx(0.7708, abs=5e-5)
+
+
+def test_an_equation_in_bare_si_units_is_filled_in_those():
+    # Manning: (0.015 · 0.762 / 0.5715^(2/3))² = 2.754e-4, whatever the units of the project.
+    slope = river.friction_slope(0.015, 0.762, 0.5715)
+    assert working_of(slope, SLOPE, US).substitution == "(0.015 · 0.762 m/s / 0.5715 m^(2/3))²"
+    assert float(slope) == pytest.approx(2.754e-4, rel=1e-3)
+
+
 def test_every_working_of_a_design_can_be_written(design, small_site):
     for sheet in design(small_site).sheets.values():
         for figure in sheet.figures.values():
@@ -144,6 +165,7 @@ def test_every_working_of_a_design_can_be_written(design, small_site):
                 for system in (US, SI):
                     working = working_of(figure.value, figure.kind.measure, system)
                     assert working.title and working.result and working.source.text
-                    assert all(line.text in working.substitution for line in working.inputs if working.substitution)
+                    if is_filled_in(figure.value.step.formula, system) and working.substitution:
+                        assert all(line.text in working.substitution for line in working.inputs)
             else:
                 assert value_text(figure, US) == "—"

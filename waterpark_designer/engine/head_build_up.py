@@ -52,22 +52,27 @@ class Circuit:
         parts = [(run.node.name, run["run_loss"]) for run in ahead if _run(run).in_pump_head]
         return total("Head lost ahead of the pump", [*parts, ("Strainer", strainer)], LENGTH, ARITHMETIC)
 
-    def curve(self, flow: Value, dirty: bool, water: Water, context: Context) -> SystemCurve | None:
-        """The circuit as the solvers take it; None while something on it is not known."""
+    def curves(self, flow: Value, water: Water, context: Context) -> tuple[SystemCurve, SystemCurve] | None:
+        """The circuit with clean and with dirty filters, one and the same where there are none, as solvers take it.
+
+        None while something on it is not known.
+        """
         lines = [line_of(run, context) for run in self.runs if _run(run).in_pump_head]
         losses = [value for _, value in self.equipment]
-        if dirty and self.dirt is not None:
-            losses.append(self.dirt)
         known = [value for value in losses if isinstance(value, Worked)]
         solved = [line for line in lines if isinstance(line, Line)]
-        if len(known) < len(losses) or len(solved) < len(lines):
+        if len(known) < len(losses) or len(solved) < len(lines) or isinstance(self.dirt, Missing):
             return None
         if not isinstance(flow, Worked) or not isinstance(self.static, Worked) or flow <= 0:
             return None
         if isinstance(water.kinematic_viscosity, Missing):
             return None
-        equipment = EquipmentLoss(sum(float(value) for value in known), float(flow))
-        return SystemCurve(float(self.static), float(water.kinematic_viscosity), (*solved, equipment))
+        taken = sum(float(value) for value in known)
+        viscosity, static = float(water.kinematic_viscosity), float(self.static)
+        clean = SystemCurve(static, viscosity, (*solved, EquipmentLoss(taken, float(flow))))
+        if self.dirt is None:
+            return clean, clean
+        return clean, SystemCurve(static, viscosity, (*solved, EquipmentLoss(taken + float(self.dirt), float(flow))))
 
 
 def recirculation_circuit(

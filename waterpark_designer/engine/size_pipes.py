@@ -87,7 +87,10 @@ def loss_coefficient(run: PipeRun, bore: Value) -> Value:
     multiples = {name: pipes.FITTING_MULTIPLES[fitting] for name, fitting in FITTINGS.items()}
     multiples["butterfly_valves"] = pipes.butterfly_multiple(bore)
     parts: list[tuple[str, Value]] = [
-        (name.replace("_", " "), pipes.fitting_loss_coefficient(getattr(run, name), multiple, turbulence))
+        (
+            name.replace("_", " "),
+            pipes.fitting_loss_coefficient(given(run, name), leaf(multiple, "Multiple", CRANE), turbulence),
+        )
         for name, multiple in multiples.items()
         if getattr(run, name)
     ]

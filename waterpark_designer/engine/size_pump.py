@@ -26,6 +26,7 @@ from waterpark_designer.sources import ARITHMETIC, Provenance, Source
 from waterpark_designer.units import CURRENT, ELECTRIC_POWER, FLOW, LENGTH, POWER, SHARE
 
 SOLVED = Source("Where the pump's curve and the system's curve cross, found by bracketing", Provenance.DEFINITION)
+LEAST_EFFICIENCY = 0.1
 NO_CROSSING = "The pump's curve does not meet the system's. Choose a pump with more head, or check its points."
 
 
@@ -66,22 +67,17 @@ def size_pump(
 def _curves(
     plan: PumpPlan, circuit: Circuit, flow: Value, head: Value, water: Water, context: Context
 ) -> PumpCurves | None:
-    clean, dirty = (circuit.curve(flow, soiled, water, context) for soiled in (False, True))
-    if clean is None or dirty is None or isinstance(flow, Missing) or isinstance(head, Missing) or head <= 0:
+    both = circuit.curves(flow, water, context)
+    if both is None or isinstance(flow, Missing) or isinstance(head, Missing) or head <= 0:
         return None
     one = _curve_of(plan, float(flow) / plan.count, float(head))
     if one is None:
         return None
     together = InParallel(one, plan.count) if plan.count > 1 else one
-    return PumpCurves(
-        together,
-        clean,
-        dirty,
-        operating_point(together, clean),
-        operating_point(together, dirty),
-        float(flow),
-        float(head),
-    )
+    clean, dirty = both
+    at_clean = operating_point(together, clean)
+    at_dirty = at_clean if dirty is clean else operating_point(together, dirty)
+    return PumpCurves(together, clean, dirty, at_clean, at_dirty, float(flow), float(head))
 
 
 def _curve_of(plan: PumpPlan, flow: float, head: float) -> PumpCurve | None:
@@ -89,7 +85,7 @@ def _curve_of(plan: PumpPlan, flow: float, head: float) -> PumpCurve | None:
     if not plan.curve:
         return GenericCurve(plan.shutoff_ratio * head, flow, head)
     points = curve_through([(point.flow, point.head) for point in plan.curve])
-    return PointsCurve(points) if points is not None else None
+    return PointsCurve(points) if points is not None and points.falls else None
 
 
 def _operating(sheet: Sheet, curves: PumpCurves | None) -> None:
@@ -132,7 +128,7 @@ def _suction(sheet: Sheet, plan: PumpPlan, circuit: Circuit, strainer: Value, wa
 def _power(sheet: Sheet, plan: PumpPlan, each: Value, head: Value, water: Water, context: Context) -> None:
     """Power of one pump at duty, its motor, and what all pumps in duty draw."""
     hydraulic = sheet.work("hydraulic_power", pumps.hydraulic_power, water.density, each, head)
-    efficiency = given(plan, "efficiency") if plan.efficiency is not None else pumps.pump_efficiency_estimate(each)
+    efficiency = given(plan, "efficiency") if plan.efficiency is not None else _usual_efficiency(each)
     efficiency = sheet.record("pump_efficiency", efficiency)
     shaft = sheet.work("shaft_power", pumps.shaft_power, hydraulic, efficiency)
     needed = pumps.motor_rating_needed(shaft, given(plan, "service_factor"))
@@ -143,6 +139,14 @@ def _power(sheet: Sheet, plan: PumpPlan, each: Value, head: Value, water: Water,
     drawn = pumps.electric_power(shaft, motor_efficiency)
     parts = [(f"Pump {number}", drawn) for number in range(1, plan.count + 1)]
     sheet.record("electric_power", total("Power drawn by pumps in duty", parts, ELECTRIC_POWER, ARITHMETIC))
+
+
+def _usual_efficiency(flow: Value) -> Value:
+    """Efficiency by flow; the equation falls below nothing for a flow of a few litres a minute."""
+    estimate = pumps.pump_efficiency_estimate(flow)
+    if isinstance(estimate, Worked) and estimate < LEAST_EFFICIENCY:
+        return Missing("Enter the pump's efficiency; there is no estimate for so small a flow.")
+    return estimate
 
 
 def _motor(needed: Value, plan: PumpPlan, context: Context) -> tuple[Value, Value, Value]:
@@ -192,4 +196,5 @@ def _saving(
         return Missing(NO_CROSSING)
     sheet.record("night_speed", leaf(speed, "Speed at night", SOLVED, measure=SHARE))
     ratio = leaf(reduced * curves.dirty.head(reduced) / (flow * head), "Hydraulic power at night over duty", SOLVED)
-    return pumps.energy_saved_a_day(power, pumps.power_share(power, ratio), given(context.operation, "closed_hours"))
+    time = pumps.running_time_while_closed(given(plan, "running_hours"), given(context.operation, "closed_hours"))
+    return pumps.energy_saved_a_day(power, pumps.power_share(power, ratio), time)

@@ -141,6 +141,7 @@ def formula(
         hints = get_type_hints(function, include_extras=True)
         signature = inspect.signature(function)
         names = tuple(signature.parameters)
+        defaults = function.__defaults__ or ()
         described = Formula(
             name=function.__name__,
             title=title_of(function.__name__),
@@ -156,7 +157,10 @@ def formula(
 
         @functools.wraps(function)
         def worked(*args: Any, **keywords: Any) -> Value:
-            if keywords or len(args) != len(names):
+            missing = len(names) - len(args)
+            if not keywords and 0 < missing <= len(defaults):
+                args += defaults[-missing:]
+            elif keywords or missing:
                 bound = signature.bind(*args, **keywords)
                 bound.apply_defaults()
                 args = tuple(bound.arguments.values())

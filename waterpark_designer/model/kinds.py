@@ -140,6 +140,8 @@ class LineKind(Kind):
 
 
 class PipeStandard(Kind):
+    """Material and schedule of a pipe."""
+
     PVC_40 = "pvc_40"
     PVC_80 = "pvc_80"
     STEEL_40 = "steel_40"
@@ -147,11 +149,15 @@ class PipeStandard(Kind):
 
 
 class FrictionMethod(Kind):
+    """How friction in pipes is reckoned."""
+
     DARCY_WEISBACH = "darcy_weisbach"
     HAZEN_WILLIAMS = "hazen_williams"
 
 
 class SupplyVoltage(Kind):
+    """Three-phase voltages of motors [V]."""
+
     V208 = "208"
     V230 = "230"
     V460 = "460"

@@ -10,6 +10,10 @@ from waterpark_designer.model.kinds import LineKind
 
 def starting_runs() -> tuple[PipeRun, ...]:
     """Runs of a recirculation loop, in flow order."""
+    return (*_to_the_pump(), *_through_treatment(), *_back_to_the_basin())
+
+
+def _to_the_pump() -> tuple[PipeRun, ...]:
     return (
         PipeRun(
             name="Gutter drains",
@@ -44,6 +48,11 @@ def starting_runs() -> tuple[PipeRun, ...]:
         PipeRun(
             name="Pump suction", kind=LineKind.PUMP_SUCTION, length=2.0, elbows_90=1, tees_run=1, butterfly_valves=1
         ),
+    )
+
+
+def _through_treatment() -> tuple[PipeRun, ...]:
+    return (
         PipeRun(
             name="Pump discharge",
             kind=LineKind.PUMP_DISCHARGE,
@@ -64,6 +73,11 @@ def starting_runs() -> tuple[PipeRun, ...]:
             tees_run=4,
             butterfly_valves=2,
         ),
+    )
+
+
+def _back_to_the_basin() -> tuple[PipeRun, ...]:
+    return (
         PipeRun(
             name="Return header", kind=LineKind.RETURN_HEADER, length=40.0, elbows_90=4, tees_run=4, butterfly_valves=1
         ),

@@ -66,7 +66,7 @@ def electric_power(shaft_power: Power, motor_efficiency: Share, drive_efficiency
     "η = −0.316 + 0.24015 · ln(Q) − 0.01199 · ln(Q)²",
     CORRIPIO,
     valid={"flow": (50.0 * GALLON / MINUTE, 5000.0 * GALLON / MINUTE)},
-    written_in=UnitSystem.SI,
+    written_in=UnitSystem.US,
     flow="Q",
 )
 def pump_efficiency_estimate(flow: Flow) -> Share:
@@ -173,6 +173,15 @@ def energy_cost(energy: Energy, price: EnergyPrice) -> Money:
 def energy_saved_a_day(full_power: ElectricPower, reduced_power: ElectricPower, running_time: Hours) -> Energy:
     """Energy E [J] saved a day by running t [s] at P_2 [W] in place of P_1 [W]."""
     return (full_power - reduced_power) * running_time
+
+
+@formula("t_n = max(t − (d − t_c), 0)", ARITHMETIC, running_time="t", closed_time="t_c", day="d")
+def running_time_while_closed(running_time: Hours, closed_time: Hours, day: Days = DAY) -> Hours:
+    """Time t_n [s] that falls to hours of rest, of t [s] a day that fills the rest of the day d [s] first.
+
+    t_c time closed [s].
+    """
+    return max(running_time - (day - closed_time), 0)
 
 
 @formula("E = E_0 − E_s", ARITHMETIC, full_energy="E_0", saved="E_s")
