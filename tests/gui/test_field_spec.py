@@ -5,6 +5,7 @@ import pytest
 from waterpark_designer.gui.field_spec import BLANKS, LABELS, Bounds, Entry, plain_message, specs_of
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.features import Feature
+from waterpark_designer.model.hydraulics import CurvePoint, EquipmentLosses, HydraulicTerms, PipeRun, PumpPlan
 from waterpark_designer.model.node import Part
 from waterpark_designer.model.site import Operation, SaltSupply, Site, WaterLosses
 from waterpark_designer.model.systems import DisinfectionPlan, FilterPlan, RecirculationSystem, SecondaryPlan
@@ -23,7 +24,8 @@ from waterpark_designer.units import AREA, LENGTH, TEMPERATURE, UnitSystem
 US, SI = UnitSystem.US, UnitSystem.SI
 EDITED: tuple[type[Part], ...] = (
     Site, Operation, WaterLosses, SaltSupply, RecirculationSystem, FilterPlan, DisinfectionPlan, SecondaryPlan,
-    Attraction, Feature, Zone, DepthStation, OutlinePoint, *SHAPES.values(), *DEDUCTIONS.values())
+    PipeRun, PumpPlan, CurvePoint, EquipmentLosses, HydraulicTerms, Attraction, Feature, Zone, DepthStation,
+    OutlinePoint, *SHAPES.values(), *DEDUCTIONS.values())
 
 
 def test_entry_follows_from_the_annotation() -> None:

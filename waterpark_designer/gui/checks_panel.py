@@ -15,7 +15,7 @@ from waterpark_designer.gui.paper_rows import Cell, Column, Row, RowsModel, RowS
 from waterpark_designer.gui.theme import role
 from waterpark_designer.gui.wrapped_table import WrappedTable
 from waterpark_designer.model.attractions import Attraction
-from waterpark_designer.model.node import Node
+from waterpark_designer.model.site import Site
 from waterpark_designer.units import UnitSystem
 
 COLUMNS = (
@@ -169,18 +169,26 @@ def value_cell(finding: Finding, units: UnitSystem) -> Cell:
     return Cell(value or "–", f"{finding.sense or 'against'} {limit}" if limit else "")
 
 
-def places(site: Node) -> dict[str, Place]:
+def places(site: Site) -> dict[str, Place]:
     """For every node the system or body of water among whose checks its findings stand."""
     found = {site.id: Place(site.id, site.name)}
-    for system in site.children:
-        found[system.id] = Place(system.id, system.name)
-        for attraction in system.children:
-            home = Place(attraction.id, f"{attraction.name}  ·  {system.name}")
-            found[attraction.id] = home
-            several = isinstance(attraction, Attraction) and len(attraction.zones) > 1
-            for part in attraction.children:
-                named = several or not isinstance(attraction, Attraction) or part not in attraction.zones
-                found[part.id] = Place(home.group, home.heading, part.name if named else "")
+    for system in site.systems:
+        home = found[system.id] = Place(system.id, system.name)
+        found |= {run.id: replace(home, part=run.name) for run in system.pipe_runs}
+        for attraction in system.attractions:
+            found |= _places_in(attraction, f"{attraction.name}  ·  {system.name}")
+    return found
+
+
+def _places_in(attraction: Attraction, heading: str) -> dict[str, Place]:
+    """A body of water, its zones, its features and their pipe runs."""
+    home = Place(attraction.id, heading)
+    several = len(attraction.zones) > 1
+    found = {attraction.id: home}
+    found |= {zone.id: replace(home, part=zone.name if several else "") for zone in attraction.zones}
+    for feature in attraction.features:
+        found[feature.id] = replace(home, part=feature.name)
+        found |= {run.id: replace(home, part=f"{feature.name}, {run.name}") for run in feature.pipe_runs}
     return found
 
 

@@ -8,6 +8,7 @@ from pydantic import TypeAdapter, ValidationError
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.edits import EditRefused, accepts, free_name, insert, with_new_ids
 from waterpark_designer.model.features import Feature
+from waterpark_designer.model.hydraulics import PipeRun
 from waterpark_designer.model.node import Node
 from waterpark_designer.model.site import Site
 from waterpark_designer.model.starting_points import free_site_name, new_system
@@ -18,7 +19,7 @@ from waterpark_designer.model.zones import Zone
 MARK = "waterpark_part"
 LONGEST_TEXT = 20_000_000
 SORTS: dict[str, type[Node]] = {
-    "system": RecirculationSystem, "attraction": Attraction, "zone": Zone, "feature": Feature}
+    "system": RecirculationSystem, "attraction": Attraction, "zone": Zone, "feature": Feature, "pipe_run": PipeRun}
 FOREIGN = "The clipboard holds no part of a site. Copy a system, a body of water, a zone or a feature first."
 
 
@@ -68,6 +69,7 @@ def paste(site: Site, part: Node, at: str) -> tuple[Site, str]:
 PLACES: dict[type[Node], str] = {
     Feature: "Select a body of water first: a feature stands in one.",
     Zone: "Select a body of water first: a zone is part of one.",
+    PipeRun: "Select a recirculation system or a feature first: a pipe run belongs to one.",
 }
 
 

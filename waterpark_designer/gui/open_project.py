@@ -12,9 +12,10 @@ from PySide6.QtGui import QUndoCommand, QUndoStack
 
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.library import Library
+from waterpark_designer.model.hydraulics import PipeRun
 from waterpark_designer.model.node import Node
 from waterpark_designer.model.site import Site
-from waterpark_designer.model.walk import find, path_to
+from waterpark_designer.model.walk import find, parent_of, path_to
 from waterpark_designer.units import UnitSystem
 
 
@@ -25,6 +26,8 @@ class OpenProject(QObject):
     """(SiteDesign before, SiteDesign now) after every edit, undo and redo."""
     selection_changed = Signal(str)
     """Id of the node now selected."""
+    run_wanted = Signal(str)
+    """Id of a pipe run that somebody wants to see; what it belongs to is selected."""
     file_changed = Signal()
     """Path or saved state changed."""
 
@@ -57,10 +60,15 @@ class OpenProject(QObject):
             self.undo_stack.push(_ReplaceSite(self, text, design, merge))
 
     def select(self, node: str) -> None:
-        """Select a node and tell every view."""
-        if node != self.selection and find(self.site, node) is not None:
-            self.selection = node
-            self.selection_changed.emit(node)
+        """Select a node and tell every view; for a pipe run, what it belongs to."""
+        found, run = find(self.site, node), ""
+        if isinstance(found, PipeRun):
+            run, found = node, parent_of(self.site, node)
+        if found is not None and found.id != self.selection:
+            self.selection = found.id
+            self.selection_changed.emit(found.id)
+        if run:
+            self.run_wanted.emit(run)
 
     def adopt(self, design: SiteDesign) -> None:
         """Put this design on screen; only the undo stack calls it."""

@@ -10,11 +10,13 @@ def part_names(site: Site) -> dict[str, str]:
     names = {site.id: site.name}
     for system in site.systems:
         names[system.id] = system.name
+        names |= {run.id: f"{system.name}, {run.name}" for run in system.pipe_runs}
         for attraction in system.attractions:
             names[attraction.id] = attraction.name
             alone = len(attraction.zones) == 1
             for part in attraction.children:
                 names[part.id] = _name(attraction, part, alone)
+                names |= {run.id: f"{names[part.id]}, {run.name}" for run in part.children}
     return names
 
 

@@ -36,10 +36,12 @@ class SiteRow:
 
 
 def children_shown(node: Node) -> tuple[Node, ...]:
-    """The children that stand in the tree; the only zone of a body of water is the body itself."""
+    """The children that stand in the tree; the only zone of a body is the body itself, pipe runs have a table."""
     if isinstance(node, Attraction) and len(node.zones) == 1:
         return node.features
-    return node.children
+    if isinstance(node, RecirculationSystem):
+        return node.attractions
+    return () if isinstance(node, Feature) else node.children
 
 
 def row_of(node: Node, design: SiteDesign) -> SiteRow:
