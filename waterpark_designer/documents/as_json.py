@@ -9,12 +9,14 @@ from waterpark_designer.documents.tree import Place, places, what_it_is
 from waterpark_designer.documents.workings import FigureWorking, named_figures, own_figures
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.findings import Finding
+from waterpark_designer.engine.pump_curves import OperatingPoint
 from waterpark_designer.engine.sheet import Figure
+from waterpark_designer.engine.size_pump import PumpCurves
 from waterpark_designer.engine.worked import Missing, Worked
 from waterpark_designer.engine.working import working_of
 from waterpark_designer.model.edits import sort_name
 from waterpark_designer.rules.limit_kinds import LIMIT_KINDS
-from waterpark_designer.units import Measure, UnitSystem
+from waterpark_designer.units import FLOW, LENGTH, Measure, UnitSystem
 
 Data = dict[str, Any]
 
@@ -71,7 +73,28 @@ def _nodes(design: SiteDesign, units: UnitSystem) -> Iterator[Data]:
             FigureWorking(node.id, place.where, figure, named, own)
             for figure in design.sheets[node.id].figures.values()
         )
-        yield {**_place(place), "figures": [_figure(entry, units) for entry in entries]}
+        yield {
+            **_place(place),
+            "figures": [_figure(entry, units) for entry in entries],
+            "pump_points": _pump_points(design.curves.get(node.id), units),
+        }
+
+
+def _pump_points(curves: PumpCurves | None, units: UnitSystem) -> Data | None:
+    """Duty and operating points of a node's pumps together; null where there are none."""
+    if curves is None:
+        return None
+    return {
+        "duty": _point(OperatingPoint(curves.duty_flow, curves.duty_head), units),
+        "operating_clean": _point(curves.at_clean, units),
+        "operating_dirty": _point(curves.at_dirty, units),
+    }
+
+
+def _point(point: OperatingPoint | None, units: UnitSystem) -> Data | None:
+    if point is None:
+        return None
+    return {"flow": _number(point.flow, FLOW, units), "head": _number(point.head, LENGTH, units)}
 
 
 def _place(place: Place) -> Data:

@@ -6,6 +6,7 @@ from dataclasses import replace
 from waterpark_designer.documents.blocks import Heading, Paragraph
 from waterpark_designer.documents.code_basis import code_basis_sections
 from waterpark_designer.documents.document import Block, Section
+from waterpark_designer.documents.run_workings import run_blocks, worked_in_full
 from waterpark_designer.documents.table import DASH, Cell, Column, Number, Row, Table
 from waterpark_designer.documents.tree import Place, places, what_it_is
 from waterpark_designer.documents.workings import FigureWorking, Named, named_figures, own_figures
@@ -13,6 +14,7 @@ from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.figure_kinds import Discipline
 from waterpark_designer.engine.worked import Missing, Worked
 from waterpark_designer.engine.working import Working, working_of
+from waterpark_designer.model.hydraulics import PipeRun
 from waterpark_designer.units import Measure, UnitSystem
 
 HOW_TO_READ = (
@@ -25,14 +27,26 @@ HOW_TO_READ = (
 def calculation_sections(design: SiteDesign, system: UnitSystem) -> tuple[Section, ...]:
     """How to read the sheets, one section for each node, and the code basis behind them."""
     named = named_figures(design)
-    sheets = tuple(_sheet(design, place, named) for place in places(design.site).values())
+    sheets = tuple(_sheets(design, named))
     introduction = Section("Calculation sheets", (Paragraph(HOW_TO_READ),))
     basis = (replace(section, landscape=True) for section in code_basis_sections(design, system))
     return (introduction, *sheets, *basis)
 
 
-def _sheet(design: SiteDesign, place: Place, named: Named) -> Section:
-    return Section(place.where, tuple(_sheet_blocks(design, place, named)), level=2)
+def _sheets(design: SiteDesign, named: Named) -> Iterator[Section]:
+    """One section for each node, the pipe runs of a pump right after it."""
+    found = places(design.site)
+    model = worked_in_full(design, found.values())
+    for place in found.values():
+        if isinstance(place.node, PipeRun):
+            continue
+        yield Section(place.where, tuple(_sheet_blocks(design, place, named)), level=2)
+        runs = tuple(
+            found[child.id] for child in place.node.children if isinstance(child, PipeRun) and child.id in design.sheets
+        )
+        if runs:
+            title = f"{place.where}: pipe runs"
+            yield Section(title, tuple(run_blocks(design, runs, model, named)), level=2)
 
 
 def _sheet_blocks(design: SiteDesign, place: Place, named: Named) -> Iterator[Block]:

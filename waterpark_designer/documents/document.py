@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from waterpark_designer.documents.blocks import Caution, Heading, Highlights, Paragraph
+from waterpark_designer.documents.chart import Chart
 from waterpark_designer.documents.table import Table
 from waterpark_designer.documents.workings import FigureWorking
 from waterpark_designer.engine.design import SiteDesign
@@ -11,7 +12,15 @@ from waterpark_designer.units import UnitSystem
 NOTICE = "Preliminary, for review by a licensed engineer"
 
 
-Block = Heading | Highlights | Paragraph | Caution | Table | FigureWorking
+@dataclass(frozen=True, slots=True)
+class WorkedAlike:
+    """Figures worked as those above them: one table on paper, each working in full in spreadsheets."""
+
+    table: Table
+    entries: tuple[FigureWorking, ...]
+
+
+Block = Heading | Highlights | Paragraph | Caution | Chart | Table | FigureWorking | WorkedAlike
 
 
 @dataclass(frozen=True, slots=True)

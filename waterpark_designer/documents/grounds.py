@@ -6,16 +6,27 @@ from dataclasses import dataclass
 from waterpark_designer.documents.tree import places
 from waterpark_designer.documents.workings import source_text
 from waterpark_designer.engine.design import SiteDesign
-from waterpark_designer.engine.worked import Worked
+from waterpark_designer.engine.figure_kinds import Discipline
+from waterpark_designer.engine.worked import Step, Worked
 from waterpark_designer.sources import Provenance, Source
-from waterpark_designer.units import Measure, UnitSystem
+from waterpark_designer.units import RATIO, Measure, UnitSystem
 
 WORTH_A_NOTE = (Provenance.MEMORY, Provenance.SECONDARY, Provenance.AMENDMENT, Provenance.OVERRIDE)
+HYDRAULIC = (Discipline.HYDRAULICS, Discipline.OPENINGS, Discipline.POWER, Discipline.CURRENT)
+METHODS = "Methods and data to be confirmed"
+METHODS_TOLD = (
+    "It rests on methods and data of pipes, pumps and water that are to be confirmed; the document "
+    "“Hydraulics and pumps” lists them."
+)
+"""Stands for the many sources of a head or a power."""
 
 
 @dataclass(frozen=True, slots=True)
 class Ground:
-    """One thing a figure rests on; `node` and `where` tell the place of an override."""
+    """One thing a figure rests on; `node` and `where` tell the place of an override.
+
+    `method` marks the way a figure is worked, or the data it takes, rather than a limit or an override.
+    """
 
     title: str
     node: str
@@ -25,14 +36,24 @@ class Ground:
     computed: float | None
     measure: Measure
     reason: str
+    method: bool = False
 
     def text(self, system: UnitSystem) -> str:
         """The ground as a note under a table."""
+        if self is _METHODS:
+            return METHODS_TOLD
         if self.source.provenance is not Provenance.OVERRIDE:
             return f"{self.title}: {source_text(self.source)}."
         computed = "" if self.computed is None else f" in place of {self.measure.phrase(self.computed, system)}"
         used = self.measure.phrase(self.value, system)
         return f"{self.where}: {self.title.lower()}, {used}{computed}. Reason: {self.reason}"
+
+
+_METHODS = Ground(METHODS, "", "", Source(METHODS, Provenance.SECONDARY), 0.0, None, RATIO, "", method=True)
+
+
+def _is_method(step: Step) -> bool:
+    return not step.limit and step.source.provenance in (Provenance.MEMORY, Provenance.SECONDARY)
 
 
 class Grounds:
@@ -53,10 +74,31 @@ class Grounds:
         return self._known[id(value)]
 
     def of_figures(self, node: str, keys: Iterable[str]) -> tuple[Ground, ...]:
-        """The grounds of several figures of one node, each once."""
-        figures = self._design.sheets[node].figures
-        found = (ground for key in keys if key in figures for ground in self.of(figures[key].value))
-        return tuple(dict.fromkeys(found))
+        """The grounds of several figures of one node, each once; the methods of hydraulics as one."""
+        return tuple(dict.fromkeys(ground for key in keys for ground in self._of_figure(node, key)))
+
+    def without_methods(self, node: str, keys: Iterable[str]) -> tuple[Ground, ...]:
+        """As `of_figures`, limits and overrides alone."""
+        return tuple(ground for ground in self.of_figures(node, keys) if not ground.method)
+
+    def methods_of_hydraulics(self) -> tuple[Ground, ...]:
+        """Every method and set of data to be confirmed behind the hydraulics of the site, each source once."""
+        found = {
+            ground.source: ground
+            for sheet in self._design.sheets.values()
+            for figure in sheet.figures.values()
+            if figure.kind.discipline in HYDRAULIC
+            for ground in self.of(figure.value)
+            if ground.method
+        }
+        return tuple(sorted(found.values(), key=lambda ground: ground.source.text))
+
+    def _of_figure(self, node: str, key: str) -> tuple[Ground, ...]:
+        figure = self._design.sheets[node].figures.get(key)
+        found = () if figure is None else self.of(figure.value)
+        if figure is None or figure.kind.discipline not in HYDRAULIC:
+            return found
+        return tuple(_METHODS if ground.method else ground for ground in found)
 
     def _trace(self, value: Worked) -> Iterator[Ground]:
         source = value.step.source
@@ -69,7 +111,7 @@ class Grounds:
     def _ground(self, value: Worked) -> Ground:
         step = value.step
         if step.source.provenance is not Provenance.OVERRIDE:
-            return Ground(step.title, "", "", step.source, 0.0, None, step.measure, step.note)
+            return Ground(step.title, "", "", step.source, 0.0, None, step.measure, step.note, _is_method(step))
         node = self._overridden.get(id(value), "")
         where = self._places[node].where if node in self._places else ""
         computed = next((float(part) for _, part in step.parts), None)

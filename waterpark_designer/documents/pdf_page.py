@@ -4,7 +4,7 @@ The number of pages is known only at the end, so finished pages are kept and num
 """
 
 import functools
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any, BinaryIO
 
@@ -181,6 +181,33 @@ class Pages:
         """A filled rectangle below the cursor."""
         self._canvas.setFillColor(colour(shade))
         self._canvas.rect(s.SIDE_MARGIN + x, self.y - height, width, height, stroke=0, fill=1)
+
+    def stroke(
+        self, points: Sequence[tuple[float, float]], shade: str, thickness: float, dashes: Sequence[float] = ()
+    ) -> None:
+        """A line through points: x from the left margin, y on the page."""
+        if len(points) < 2:
+            return
+        self._canvas.saveState()
+        self._canvas.setStrokeColor(colour(shade))
+        self._canvas.setLineWidth(thickness)
+        self._canvas.setDash(list(dashes))
+        path = self._canvas.beginPath()
+        path.moveTo(s.SIDE_MARGIN + points[0][0], points[0][1])
+        for x, y in points[1:]:
+            path.lineTo(s.SIDE_MARGIN + x, y)
+        self._canvas.drawPath(path)
+        self._canvas.restoreState()
+
+    def dot(self, x: float, y: float, radius: float, shade: str) -> None:
+        """A filled dot: x from the left margin, y on the page."""
+        self._canvas.setFillColor(colour(shade))
+        self._canvas.circle(s.SIDE_MARGIN + x, y, radius, stroke=0, fill=1)
+
+    def patch(self, x: float, y: float, width: float, height: float) -> None:
+        """Bare paper under text that stands on lines: x from the left margin, y on the page."""
+        self._canvas.setFillColor(colour(s.PAPER))
+        self._canvas.rect(s.SIDE_MARGIN + x, y, width, height, stroke=0, fill=1)
 
     def bookmark(self, title: str, level: int) -> None:
         """Enter the place at the cursor in the outline; places are numbered in their order from 0."""

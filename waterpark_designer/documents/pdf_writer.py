@@ -5,7 +5,8 @@ from typing import BinaryIO
 
 from waterpark_designer.documents import stylesheet as s
 from waterpark_designer.documents.blocks import Caution, Heading, Highlights, Paragraph
-from waterpark_designer.documents.document import Block, Document, Section
+from waterpark_designer.documents.chart import Chart
+from waterpark_designer.documents.document import Block, Document, Section, WorkedAlike
 from waterpark_designer.documents.pdf_blocks import (
     caution_lines,
     highlight_lines,
@@ -13,6 +14,7 @@ from waterpark_designer.documents.pdf_blocks import (
     text_lines,
     working_lines,
 )
+from waterpark_designer.documents.pdf_chart import ChartOnPaper
 from waterpark_designer.documents.pdf_page import Line, Pages, Run
 from waterpark_designer.documents.pdf_table import TableOnPaper
 from waterpark_designer.documents.pdf_text import printable
@@ -97,10 +99,12 @@ class _PdfWriter:
 
     def _block(self, block: Block, following: Block | None, section: Section) -> None:
         width = self._pages.room_across
-        if isinstance(block, Table):
-            self._table(block, section)
+        if isinstance(block, Table | WorkedAlike):
+            self._table(block.table if isinstance(block, WorkedAlike) else block, section)
             return
-        if isinstance(block, Heading):
+        if isinstance(block, Chart):
+            self._chart(block)
+        elif isinstance(block, Heading):
             lines = [Line(s.GAP / 2, ()), *text_lines(block.text, s.HEADING, width)]
             self._hold(lines)
         elif isinstance(block, Paragraph):
@@ -147,10 +151,16 @@ class _PdfWriter:
         self._pages.skip(s.GAP)
         self._ticker.tick()
 
+    def _chart(self, chart: Chart) -> None:
+        title = list(text_lines(chart.title, s.STRONG, self._pages.room_across))
+        self._pages.hold(sum(line.height for line in title) + s.GAP / 2, partial(self._draw_table_title, title))
+        ChartOnPaper(chart, self._system, self._pages).draw()
+
     def _draw_table_title(self, title: list[Line]) -> None:
         self._draw_lines(title)
         self._pages.y -= s.GAP / 2
 
 
 def _work(block: Block) -> int:
-    return len(block.rows) + 1 if isinstance(block, Table) else 1
+    table = block.table if isinstance(block, WorkedAlike) else block
+    return len(table.rows) + 1 if isinstance(table, Table) else 1

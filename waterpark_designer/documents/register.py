@@ -8,6 +8,7 @@ from waterpark_designer.documents.cautions import cautions_sections
 from waterpark_designer.documents.checks import checks_sections
 from waterpark_designer.documents.document import Document, Section, particulars_of
 from waterpark_designer.documents.equipment import equipment_sections
+from waterpark_designer.documents.hydraulics import hydraulics_sections
 from waterpark_designer.documents.salt import salt_sections
 from waterpark_designer.documents.site_summary import summary_sections
 from waterpark_designer.engine.design import SiteDesign
@@ -47,6 +48,12 @@ PARTS = (
         "Equipment schedule",
         "Equipment by system with tags, quantities, duties, ratings and prices, and why each has its size.",
         _turned(equipment_sections),
+    ),
+    DocumentKind(
+        "hydraulics",
+        "Hydraulics and pumps",
+        "Pipe runs, head, pumps with their curves, pipe take-off, openings and river current.",
+        _turned(hydraulics_sections),
     ),
     DocumentKind(
         "salt-schedule",

@@ -4,6 +4,7 @@ from waterpark_designer.documents.blocks import Caution
 from waterpark_designer.sources import Provenance, Source
 
 MEMORY, READ, COMMON = Provenance.MEMORY, Provenance.READ, Provenance.COMMON_PRACTICE
+SECONDARY = Provenance.SECONDARY
 
 DEFERS = (
     "These cautions are reminders for designers and start-up crews. They are not complete and replace nothing: local "
@@ -104,6 +105,52 @@ ELECTRICITY = (
         Source("OSHA 29 CFR 1910.147 for lock-out; suppliers' instructions", MEMORY),
     ),
 )
+PUMPS = (
+    Caution(
+        "Lock out before work on a pump or its motor",
+        "Switch off, lock and tag the supply, close and tag the valves on both sides, and let the pressure off before "
+        "a strainer lid, a coupling or a guard is opened. Timers, level controls and interlocks start a pump without "
+        "warning; a pump that stands by starts when the other fails.",
+        Source("OSHA 29 CFR 1910.147 for lock-out; suppliers' instructions", MEMORY),
+    ),
+    Caution(
+        "Which current sizes what",
+        "The motor current stated here is that of the standard tables. It sizes conductors, switches and short-circuit "
+        "protection; overload protection is set by the motor's nameplate.",
+        Source("NEC 430.6(A)(1) and (2)", READ),
+    ),
+    Caution(
+        "Air and pressure",
+        "Never run a pump against a closed valve, and never open a filter or strainer under pressure: trapped air "
+        "throws lids. Vent filters before and after each start.",
+        Source("Common practice", COMMON),
+    ),
+)
+OUTLET_COVERS = (
+    Caution(
+        "Covers are rated for the flow with one outlet blocked",
+        "Rate every cover and its sump for the flow stated while any one outlet is blocked, keep the outlets of a pump "
+        "apart and joined by one open line, and let no single outlet be shut off from the others by a valve. Confirm "
+        "spacing and cover by the standard for suction fittings and local code.",
+        Source("Wisconsin SPS 390.14(13)(c) for the flow; the rest is common practice", COMMON),
+    ),
+    Caution(
+        "A large cover alone does not make an outlet unblockable",
+        "A drain counts as unblockable only where a blocking element of 18 in by 23 in (457 mm by 584 mm) cannot "
+        "shadow its sump; the size of the cover no longer counts.",
+        Source("Virginia Graeme Baker Act, s.1403(7); CPSC, 76 FR 62605 (2011)", SECONDARY),
+    ),
+)
+RIVER_JETS = (
+    Caution(
+        "Suction at river jets",
+        "The pumps that drive a current draw large flows from the water in which people float. Their intakes are "
+        "suction outlets like any other: several, apart, covered and rated for the flow with one blocked, so guarded "
+        "that hair, limbs and clothing are not drawn in. The pump stops when a cover is missing. Keep heads and faces "
+        "clear of the jets themselves.",
+        Source("16 CFR 1450 for covers (CPSC, 76 FR 47436, 2011); the rest is common practice", COMMON),
+    ),
+)
 SUCTION = (
     Caution(
         "Suction outlets can trap a bather",
@@ -123,6 +170,8 @@ SUCTION = (
         "from the basin need the same care as the recirculation pump.",
         Source("Wisconsin SPS 390.14(13)(c)", READ),
     ),
+    *OUTLET_COVERS,
+    *RIVER_JETS,
 )
 CONFINED = (
     Caution(

@@ -6,7 +6,7 @@ from waterpark_designer.documents.code_basis import amendments_table, limits_tab
 from waterpark_designer.documents.document import Section
 from waterpark_designer.documents.figures import figure_cell, figure_cells, needed
 from waterpark_designer.documents.grounds import Grounds, Notes
-from waterpark_designer.documents.table import Column, Number, Row, RowKind, Table, count, group
+from waterpark_designer.documents.table import Column, Number, Row, RowKind, Table, count, group, without_blank_columns
 from waterpark_designer.documents.tree import what_it_is
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.figure_kinds import FIGURE_KINDS
@@ -33,6 +33,8 @@ SYSTEM_FIGURES = (
     "filter_rate",
     "feed_capacity",
     "secondary_flow",
+    "electric_power",
+    "energy_of_season",
 )
 HEADINGS = {
     "volume": "Volume",
@@ -48,6 +50,8 @@ HEADINGS = {
     "filter_rate": "Filter rate",
     "feed_capacity": "Chlorine capacity",
     "secondary_flow": "Secondary flow",
+    "electric_power": "Pumps draw",
+    "energy_of_season": "Pump energy a season",
 }
 HIGHLIGHTS = {
     "volume": "Water on site",
@@ -57,7 +61,11 @@ HIGHLIGHTS = {
     "feed_capacity": "Chlorine capacity",
     "filter_area": "Filter area",
     "salt_bags": "Salt on opening day",
+    "electric_power": "Pumps draw",
+    "energy_of_season": "Pump energy a season",
 }
+WHERE_THERE_ARE = ("electric_power", "energy_of_season")
+"""Told of a site once its pumps have pipes."""
 CONFIRM = "Limits in use that are to be confirmed"
 TO_CONFIRM = (Provenance.MEMORY, Provenance.SECONDARY)
 LOOK_AT = "Checks to look at"
@@ -96,6 +104,8 @@ def highlights(design: SiteDesign) -> Highlights:
     sheet = design.sheets[design.site.id]
     figures = []
     for key, label in HIGHLIGHTS.items():
+        if key in WHERE_THERE_ARE and key not in sheet.figures:
+            continue
         value = sheet[key]
         figures.append((label, Number(float(value), FIGURE_KINDS[key].measure) if isinstance(value, Worked) else None))
     return Highlights((*figures, ("Checks not met", count(design.count(Status.NOT_MET)))))
@@ -110,7 +120,7 @@ def totals_table(design: SiteDesign, system: UnitSystem) -> Table:
             (
                 figure.kind.label,
                 figure_cell(design, design.site.id, key),
-                notes.refer(grounds.of(figure.value)),
+                notes.refer(grounds.of_figures(design.site.id, (key,))),
                 figure.kind.definition,
             ),
             node=design.site.id,
@@ -177,7 +187,7 @@ def systems_table(design: SiteDesign, system: UnitSystem) -> Table:
     site = design.site.id
     rows.append(Row(("Site", *figure_cells(design, site, SYSTEM_FIGURES), ""), RowKind.TOTAL, site))
     columns = (Column("System", weight=2.2), *_figure_columns(SYSTEM_FIGURES), Column("Notes", weight=0.7))
-    return Table("Recirculation systems", columns, tuple(rows), notes=notes.lines)
+    return without_blank_columns(Table("Recirculation systems", columns, tuple(rows), notes=notes.lines))
 
 
 def _figure_columns(keys: tuple[str, ...]) -> tuple[Column, ...]:

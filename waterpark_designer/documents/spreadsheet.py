@@ -1,11 +1,13 @@
 """A document as tables alone, for spreadsheets: workings, cautions and running text become rows too."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from waterpark_designer.documents.blocks import Caution, Paragraph
 from waterpark_designer.documents.calculations import workings_table
-from waterpark_designer.documents.document import Document
-from waterpark_designer.documents.table import Column, Row, Table
+from waterpark_designer.documents.chart import Chart, chart_table
+from waterpark_designer.documents.document import Document, WorkedAlike
+from waterpark_designer.documents.table import Column, Row, Table, group
 from waterpark_designer.documents.workings import FigureWorking
 
 UNROUNDED = "Numbers in cells are unrounded; printed documents round them to the figures a practitioner would write."
@@ -24,14 +26,35 @@ def tables_of(document: Document) -> tuple[Table, ...]:
 
 
 def _tables(document: Document) -> Iterator[Table]:
+    """The tables in order; those to be gathered stand together in the place of the first."""
+    gathered: dict[str, list[tuple[str, Table]]] = {}
+    tables: list[Table] = []
     for section in document.sections:
         for block in section.blocks:
-            if isinstance(block, Table):
-                yield block
+            table = chart_table(block) if isinstance(block, Chart) else block
+            if not isinstance(table, Table):
+                continue
+            if not table.gathered or table.title not in gathered:
+                tables.append(table)
+            if table.gathered:
+                gathered.setdefault(table.title, []).append((section.title, table))
+    return (_joined(gathered[table.title]) if table.gathered else table for table in tables)
+
+
+def _joined(parts: list[tuple[str, Table]]) -> Table:
+    """Tables of like columns as one, the rows of each under the title of its section."""
+    rows = (row for title, table in parts for row in (group(title), *table.rows))
+    notes = dict.fromkeys(note for _, table in parts for note in table.notes)
+    return replace(parts[0][1], rows=tuple(rows), notes=tuple(notes))
 
 
 def _workings(document: Document) -> Table:
-    entries = (block for section in document.sections for block in section.blocks if isinstance(block, FigureWorking))
+    entries: list[FigureWorking] = []
+    for block in (block for section in document.sections for block in section.blocks):
+        if isinstance(block, FigureWorking):
+            entries.append(block)
+        elif isinstance(block, WorkedAlike):
+            entries += block.entries
     return workings_table(tuple(entries), document.particulars.units)
 
 

@@ -9,6 +9,7 @@ DIM = "#546a75"
 ACCENT = "#a8430f"
 RULE = "#c9d3d8"
 BAND = "#eef3f5"
+PAPER = "#ffffff"
 
 REGULAR = "DejaVuSansCondensed"
 BOLD = "DejaVuSansCondensed-Bold"

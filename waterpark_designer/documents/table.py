@@ -92,13 +92,17 @@ class Row:
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """A table: its title, columns and rows, notes printed beneath, and what is said where it has no rows."""
+    """A table: its title, columns and rows, notes printed beneath, and what is said where it has no rows.
+
+    `gathered` has spreadsheets join the tables of this title, one for each section on paper, on one sheet.
+    """
 
     title: str
     columns: tuple[Column, ...]
     rows: tuple[Row, ...]
     notes: tuple[str, ...] = ()
     empty: str = "Nothing to list."
+    gathered: bool = False
 
 
 def number(value: Value, measure: Measure, before: str = "", after: str = "") -> Cell:

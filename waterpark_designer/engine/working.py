@@ -86,7 +86,13 @@ def _substituted(equation: str, step: Step, inputs: tuple[InputLine, ...]) -> st
     pattern = "|".join(
         rf"(?<![A-Za-z_]){re.escape(symbol)}(?![A-Za-z_0-9])" for symbol in sorted(texts, key=len, reverse=True)
     )
-    return re.sub(pattern, lambda match: texts[match.group()], right)
+    return re.sub(pattern, lambda match: _in_place(texts[match.group()], right[match.end() :]), right)
+
+
+def _in_place(text: str, following: str) -> str:
+    """A number with its unit where its symbol stood: in brackets where a power or a minus sign would be misread."""
+    raised = following.startswith(("²", "³", "^")) and " " in text
+    return f"({text})" if raised or text.startswith("-") else text
 
 
 def _in_written_units(item: tuple[str, str, float, Measure], system: UnitSystem) -> InputLine:

@@ -6,7 +6,7 @@ from html import escape
 from waterpark_designer.documents.blocks import Caution, Heading, Highlights, Paragraph
 from waterpark_designer.documents.calculations import equation_text, inputs_text
 from waterpark_designer.documents.chart import Chart, points_table
-from waterpark_designer.documents.document import Block, Document, Section
+from waterpark_designer.documents.document import Block, Document, Section, WorkedAlike
 from waterpark_designer.documents.stylesheet import ACCENT, BAND, DIM, INK, RULE
 from waterpark_designer.documents.table import DASH, Row, RowKind, Table, cell_text
 from waterpark_designer.documents.workings import FigureWorking, source_text
@@ -52,6 +52,8 @@ def _block(block: Block, section: Section, system: UnitSystem) -> Iterator[str]:
         if block.title != section.title:
             yield f"<p><b>{escape(block.title)}</b></p>"
         yield table_html(block, system)
+    elif isinstance(block, WorkedAlike):
+        yield f"<p><b>{escape(block.table.title)}</b></p>{table_html(block.table, system)}"
     elif isinstance(block, Chart):
         yield f"<p><b>{escape(block.title)}</b></p>{table_html(points_table(block), system)}"
     elif isinstance(block, Heading):

@@ -1,0 +1,83 @@
+"""The head of a circuit built up line by line, with clean filters, with dirty ones, and at duty."""
+
+from collections.abc import Iterator
+
+from waterpark_designer.documents.circuits import FILTERS, CircuitSheets, pipe_text, run_of
+from waterpark_designer.documents.figures import needed
+from waterpark_designer.documents.table import DASH, Cell, Column, Number, Row, RowKind, Table, number
+from waterpark_designer.documents.workings import source_text
+from waterpark_designer.engine.design import SiteDesign
+from waterpark_designer.engine.worked import Missing, Value, Worked
+from waterpark_designer.units import LENGTH
+
+KEYS = ("static_head", "filter_loss", "pipe_loss", "equipment_loss", "head_clean", "filter_dirt", "head_dirty")
+
+
+def head_table(circuit: CircuitSheets, design: SiteDesign) -> Table:
+    """Lift, each run on the path, each piece of equipment, and the totals."""
+    columns = (
+        Column("Head", weight=2.4),
+        Column("Loss", LENGTH),
+        Column("Together", LENGTH),
+        Column("From", weight=3.6),
+    )
+    needs = needed(design, circuit.node.id, (*KEYS, "duty_head"))
+    return Table("Head build-up", columns, tuple(_rows(circuit)), notes=needs, gathered=True)
+
+
+def _rows(circuit: CircuitSheets) -> Iterator[Row]:
+    sheet, together = circuit.sheet, 0.0
+    for name, value, told in _lines(circuit):
+        # Past the first loss that is not known there is no running total.
+        together += float("nan") if isinstance(value, Missing) else float(value)
+        yield Row((name, number(value, LENGTH), _running(together), told), node=circuit.node.id)
+    filters = FILTERS in sheet.figures
+    title = "Total with clean filters" if filters else "Total"
+    yield _total(circuit, title, "head_clean")
+    if filters:
+        dirt = sheet["filter_dirt"]
+        told = _source(dirt) if isinstance(dirt, Worked) else ""
+        yield Row(("Dirt on the filters", number(dirt, LENGTH), "", told), node=circuit.node.id, key="filter_dirt")
+        yield _total(circuit, "Total with dirty filters", "head_dirty")
+    yield _total(circuit, "Duty head of the pump", "duty_head", _why_duty(circuit))
+
+
+def _lines(circuit: CircuitSheets) -> Iterator[tuple[str, Value, str]]:
+    """(name, loss, where it comes from) of everything on the path, as water meets it."""
+    sheet = circuit.sheet
+    lift = sheet["static_head"]
+    yield sheet.figures["static_head"].kind.label, lift, _source(lift) if isinstance(lift, Worked) else ""
+    for run in circuit.runs:
+        if run_of(run).in_pump_head:
+            assumed = ", assumed" if run_of(run).assumed else ""
+            yield run.node.name, run["run_loss"], f"{pipe_text(run)}{assumed}"
+    equipment = sheet["equipment_loss"]
+    if isinstance(equipment, Worked) and equipment.step.joined == "sum":
+        for name, part in equipment.step.parts:
+            if isinstance(part, Worked):
+                yield name, part, _source(part)
+    else:
+        yield sheet.figures["equipment_loss"].kind.label, equipment, ""
+
+
+def _running(together: float) -> Cell:
+    return DASH if together != together else Number(together, LENGTH)
+
+
+def _total(circuit: CircuitSheets, title: str, key: str, told: str = "") -> Row:
+    figure = circuit.sheet.figures[key]
+    by_hand = f"Set by hand: {figure.override.reason}" if figure.override else told
+    return Row((title, "", number(figure.value, LENGTH), by_hand), RowKind.TOTAL, circuit.node.id, key)
+
+
+def _why_duty(circuit: CircuitSheets) -> str:
+    """By which rule one of the totals is the duty, or that it was settled on."""
+    value = circuit.sheet["duty_head"]
+    if isinstance(value, Missing) or FILTERS not in circuit.sheet.figures:
+        return ""
+    return f"{value.step.title}: {value.step.source.text}"
+
+
+def _source(value: Worked) -> str:
+    """Where a loss comes from: what it was worked from, or who stated it."""
+    return source_text(value.step.source) if not value.step.parts else "Worked on the calculation sheets"

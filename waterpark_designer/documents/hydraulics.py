@@ -1,0 +1,75 @@
+"""Hydraulics and pumps: pipe runs, head, pump and motor of each circuit, take-off, openings and river current."""
+
+from collections.abc import Iterator
+
+from waterpark_designer.documents import safety
+from waterpark_designer.documents.blocks import Paragraph
+from waterpark_designer.documents.circuits import CircuitSheets, circuits, run_of
+from waterpark_designer.documents.document import Block, Section
+from waterpark_designer.documents.grounds import METHODS, Grounds
+from waterpark_designer.documents.head_table import head_table
+from waterpark_designer.documents.openings import current_table, openings_table, system_openings_table
+from waterpark_designer.documents.pipe_runs import runs_table, take_off_table
+from waterpark_designer.documents.pump_chart import pump_chart
+from waterpark_designer.documents.pumps import pump_table, site_pumps_table
+from waterpark_designer.documents.table import Column, Row, Table
+from waterpark_designer.engine.design import SiteDesign
+from waterpark_designer.units import ENERGY_PRICE, LENGTH, UnitSystem
+
+
+def hydraulics_sections(design: SiteDesign, system: UnitSystem) -> tuple[Section, ...]:
+    """The site's pumps, each circuit, then what is bought and built over the whole site."""
+    found = circuits(design)
+    current = current_table(design, system)
+    river = (Section("River current", (current, *safety.RIVER_JETS), level=2),) if current.rows else ()
+    opening = (Paragraph(_terms(design, found, system)), site_pumps_table(found, design, system))
+    return (
+        Section("Hydraulics and pumps", opening),
+        *(_circuit_section(circuit, design, system) for circuit in found),
+        Section("Pipe take-off", (take_off_table(found),), level=2),
+        Section(
+            "Openings",
+            (openings_table(design, system), system_openings_table(found, design, system), *safety.OUTLET_COVERS),
+            level=2,
+        ),
+        *river,
+        Section(METHODS, (methods_table(design),), level=2),
+    )
+
+
+def methods_table(design: SiteDesign) -> Table:
+    """Methods and data behind heads, powers and openings that stand to be confirmed."""
+    rows = tuple(
+        Row((ground.source.text, str(ground.source.provenance))) for ground in Grounds(design).methods_of_hydraulics()
+    )
+    columns = (Column("Method or data", weight=6.0), Column("Provenance", weight=1.5))
+    return Table(METHODS, columns, rows, empty="There are none: no pump has pipe runs yet.")
+
+
+def _terms(design: SiteDesign, found: tuple[CircuitSheets, ...], system: UnitSystem) -> str:
+    """What holds for all pipes and pumps, and how much of it is assumed."""
+    terms = design.site.hydraulics
+    runs = [run_of(sheet) for circuit in found for sheet in circuit.runs]
+    assumed = sum(run.assumed for run in runs)
+    told = f"{assumed} of {len(runs)} pipe runs are assumed, to be replaced by what the drawing shows."
+    return " ".join(
+        (
+            f"Friction by {terms.method.label}, fittings by their loss coefficients.",
+            f"Site {LENGTH.phrase(terms.altitude, system)} above sea level.",
+            f"Energy at {design.site.currency}{ENERGY_PRICE.phrase(terms.energy_price, system)}.",
+            told if assumed else "",
+        )
+    ).strip()
+
+
+def _circuit_section(circuit: CircuitSheets, design: SiteDesign, system: UnitSystem) -> Section:
+    return Section(circuit.where, tuple(_circuit_blocks(circuit, design, system)), level=2)
+
+
+def _circuit_blocks(circuit: CircuitSheets, design: SiteDesign, system: UnitSystem) -> Iterator[Block]:
+    yield runs_table(circuit, design, system)
+    yield head_table(circuit, design)
+    yield pump_table(circuit, design)
+    curves = design.curves.get(circuit.node.id)
+    if curves is not None:
+        yield pump_chart(curves)

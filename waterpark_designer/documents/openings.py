@@ -1,0 +1,160 @@
+"""Inlets, skimmers and suction outlets of each body, strainers and meters, and the current of rivers."""
+
+from collections.abc import Iterator
+
+from waterpark_designer.documents.circuits import CircuitSheets, bodies, pipe_text, run_of
+from waterpark_designer.documents.figures import figure_cell, figure_cells, needed
+from waterpark_designer.documents.grounds import Grounds, Notes
+from waterpark_designer.documents.table import Cell, Column, Number, Row, Table, count, group, without_blank_columns
+from waterpark_designer.documents.tree import places
+from waterpark_designer.engine.design import SiteDesign
+from waterpark_designer.engine.figure_kinds import FIGURE_KINDS
+from waterpark_designer.model.attractions import Attraction
+from waterpark_designer.model.features import Feature
+from waterpark_designer.model.kinds import LineKind
+from waterpark_designer.model.systems import RecirculationSystem
+from waterpark_designer.model.walk import walk
+from waterpark_designer.units import BATHERS, COUNT, VELOCITY, UnitSystem
+
+BODY_FIGURES = ("design_flow", "inlets", "inlet_flow", "skimmers", "outlet_flow")
+CURRENT_FIGURES = (
+    "wall_resistance",
+    "people_drag",
+    "jet_thrust",
+    "jet_flow",
+    "jet_bore",
+    "jet_head",
+    "jet_power",
+    "propulsive_efficiency",
+)
+PER_SYSTEM = ("strainer_area", "meter_range", "surge_needed")
+ONE_BLOCKED = "Each cover is rated for at least the flow stated, which it meets while any one outlet is blocked."
+LEAST = "Inlets and skimmers are the least numbers of the code basis; place them so that the whole body is mixed."
+
+
+def openings_table(design: SiteDesign, system: UnitSystem) -> Table:
+    """Openings of every body of water, by system."""
+    notes, grounds = Notes(system), Grounds(design)
+    rows: list[Row] = []
+    above = ""
+    for owner, body in bodies(design):
+        if "outlet_flow" not in design.sheets[body.id].figures and "inlets" not in design.sheets[body.id].figures:
+            continue
+        rows += [] if owner.id == above else [group(owner.name, owner.id)]
+        above = owner.id
+        refer = notes.refer(grounds.without_methods(body.id, BODY_FIGURES))
+        rows.append(Row((body.name, *_opening_cells(design, body), _outlets_told(body), refer), node=body.id))
+    return without_blank_columns(
+        Table(
+            "Openings of each body",
+            _opening_columns(),
+            tuple(rows),
+            notes=(ONE_BLOCKED, LEAST, *notes.lines) if rows else (),
+            empty="No body of water has openings that the code basis counts.",
+        )
+    )
+
+
+def _opening_columns() -> tuple[Column, ...]:
+    return (
+        Column("Body of water", weight=2.4),
+        Column("Design flow", FIGURE_KINDS["design_flow"].measure),
+        Column("Return inlets", COUNT),
+        Column("Flow of one inlet", FIGURE_KINDS["inlet_flow"].measure),
+        Column("Skimmers", COUNT),
+        Column("Suction outlets", COUNT),
+        Column("Flow of one outlet, one blocked", FIGURE_KINDS["outlet_flow"].measure),
+        Column("Remarks", weight=2.4),
+        Column("Notes", weight=0.5),
+    )
+
+
+def _opening_cells(design: SiteDesign, body: Attraction) -> tuple[Cell, ...]:
+    before = figure_cells(design, body.id, ("design_flow", "inlets", "inlet_flow", "skimmers"))
+    outlets: Cell = "" if body.suction_outlets is None else count(body.suction_outlets)
+    return (*before, outlets, figure_cell(design, body.id, "outlet_flow"))
+
+
+def _outlets_told(body: Attraction) -> str:
+    if body.suction_outlets is None:
+        return "outlets not stated"
+    if body.suction_outlets == 1:
+        return "single outlet: needs a second device against entrapment, or a second outlet"
+    return "no suction outlet" if body.suction_outlets == 0 else ""
+
+
+def system_openings_table(found: tuple[CircuitSheets, ...], design: SiteDesign, system: UnitSystem) -> Table:
+    """Strainers, flow meter and surge volume of each system."""
+    notes, grounds = Notes(system), Grounds(design)
+    rows = tuple(
+        Row(
+            (
+                circuit.node.name,
+                _suction_pipe(circuit),
+                count(circuit.plan.count + circuit.standby),
+                *figure_cells(design, circuit.node.id, PER_SYSTEM),
+                notes.refer(grounds.without_methods(circuit.node.id, PER_SYSTEM)),
+            ),
+            node=circuit.node.id,
+        )
+        for circuit in found
+        if isinstance(circuit.node, RecirculationSystem)
+    )
+    columns = (
+        Column("System", weight=2.4),
+        Column("Pump suction", weight=1.6),
+        Column("Strainers", COUNT),
+        *(Column(FIGURE_KINDS[key].label, FIGURE_KINDS[key].measure) for key in PER_SYSTEM),
+        Column("Notes", weight=0.5),
+    )
+    return without_blank_columns(
+        Table("Strainers, meters and surge volume", columns, rows, notes.lines, "No system has pipe runs yet.")
+    )
+
+
+def _suction_pipe(circuit: CircuitSheets) -> str:
+    run = next((run for run in circuit.runs if run_of(run).kind is LineKind.PUMP_SUCTION), None)
+    return "" if run is None else pipe_text(run)
+
+
+def current_table(design: SiteDesign, system: UnitSystem) -> Table:
+    """Jets that drive a river: what they must overcome and what they need."""
+    notes, grounds = Notes(system), Grounds(design)
+    rows = tuple(_current_row(feature, where, design, notes, grounds) for feature, where in _rivers(design))
+    columns = (
+        Column("Jets", weight=2.4),
+        Column("Current", VELOCITY),
+        Column("Jet speed", VELOCITY),
+        Column("Jets", COUNT),
+        Column("People standing", BATHERS),
+        *(Column(FIGURE_KINDS[key].label, FIGURE_KINDS[key].measure) for key in CURRENT_FIGURES),
+        Column("Notes", weight=0.5),
+    )
+    needs = tuple(
+        f"{where}: {need}"
+        for feature, where in _rivers(design)
+        for need in needed(design, feature.id, ("jet_thrust", *CURRENT_FIGURES))
+    )
+    return Table("River current", columns, rows, (*dict.fromkeys(needs), *notes.lines), "No jets hold a current.")
+
+
+def _rivers(design: SiteDesign) -> Iterator[tuple[Feature, str]]:
+    found = places(design.site)
+    for node in walk(design.site):
+        if isinstance(node, Feature) and "jet_thrust" in design.sheets[node.id].figures:
+            yield node, found[node.id].where
+
+
+def _current_row(feature: Feature, where: str, design: SiteDesign, notes: Notes, grounds: Grounds) -> Row:
+    speeds = ("" if speed is None else Number(speed, VELOCITY) for speed in (feature.current_speed, feature.jet_speed))
+    return Row(
+        (
+            where,
+            *speeds,
+            count(feature.count),
+            Number(float(feature.standing_people), BATHERS),
+            *figure_cells(design, feature.id, CURRENT_FIGURES),
+            notes.refer(grounds.without_methods(feature.id, CURRENT_FIGURES)),
+        ),
+        node=feature.id,
+    )

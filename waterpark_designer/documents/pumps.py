@@ -1,0 +1,168 @@
+"""Pumps and motors: the pumps of the site, and the figures of each."""
+
+from collections.abc import Iterator
+from itertools import zip_longest
+
+from waterpark_designer.documents.circuits import FILTERS, CircuitSheets
+from waterpark_designer.documents.grounds import Grounds, Notes
+from waterpark_designer.documents.table import Cell, Column, Row, RowKind, Table, count, number
+from waterpark_designer.documents.workings import source_text
+from waterpark_designer.engine.design import SiteDesign
+from waterpark_designer.engine.figure_kinds import FIGURE_KINDS
+from waterpark_designer.engine.worked import Missing, Worked
+from waterpark_designer.units import COUNT, MONEY, UnitSystem
+
+SITE_FIGURES = {
+    "pump_flow": "Flow of one",
+    "duty_head": "Head",
+    "motor_rating": "Motor",
+    "motor_current": "Current",
+    "electric_power": "Power drawn",
+    "energy_a_day": "Energy a day",
+    "energy_of_season": "Energy a season",
+}
+HEAD_FIGURES = (
+    "pump_flow",
+    "duty_head",
+    "operating_flow_clean",
+    "operating_head_clean",
+    "operating_flow_dirty",
+    "operating_head_dirty",
+    "suction_head_available",
+    "suction_head_needed",
+)
+POWER_FIGURES = (
+    "hydraulic_power",
+    "pump_efficiency",
+    "shaft_power",
+    "motor_rating",
+    "motor_efficiency",
+    "motor_current",
+    "electric_power",
+    "night_speed",
+    "energy_saved_a_day",
+    "energy_a_day",
+    "energy_of_season",
+    "energy_cost",
+)
+SOURCES_TOLD = ("pump_efficiency", "motor_rating")
+WITHOUT_FILTERS = {
+    FIGURE_KINDS["operating_flow_clean"].label: "Operating flow",
+    FIGURE_KINDS["operating_head_clean"].label: "Operating head",
+    FIGURE_KINDS["operating_flow_dirty"].label: "",
+    FIGURE_KINDS["operating_head_dirty"].label: "",
+}
+"""What the operating point is called, where there are no filters to foul; the second one is the first again."""
+NO_SUCTION_FIGURE = "The suction head that the pump needs is not entered; ask its supplier."
+TABLE_CURRENT = (
+    "Motor current is that of the standard tables, for conductors and switches; overload protection goes by the "
+    "motor's nameplate."
+)
+
+
+def site_pumps_table(found: tuple[CircuitSheets, ...], design: SiteDesign, system: UnitSystem) -> Table:
+    """Every pump with pipe runs: duty, motor, power and energy, and the site's totals."""
+    notes, grounds = Notes(system), Grounds(design)
+    columns = (
+        Column("Pump of", weight=3.0),
+        Column("In duty", COUNT),
+        Column("Standby", COUNT),
+        *(Column(heading, FIGURE_KINDS[key].measure) for key, heading in SITE_FIGURES.items()),
+        Column("Cost a season", MONEY, unit=design.site.currency),
+        Column("Notes", weight=0.5),
+    )
+    rows = [_site_row(circuit, notes, grounds) for circuit in found]
+    if rows:
+        rows.append(_site_total(found, design))
+    short = _lacking(found)
+    told = (TABLE_CURRENT, *short, *notes.lines) if rows else ()
+    return Table("Pumps of the site", columns, tuple(rows), told, "No pump has pipe runs yet. Add runs to a system.")
+
+
+def _site_row(circuit: CircuitSheets, notes: Notes, grounds: Grounds) -> Row:
+    keys = (*SITE_FIGURES, "energy_cost")
+    values = [circuit.of_pump(key) for key in keys]
+    cells = (number(value, FIGURE_KINDS[key].measure) for key, value in zip(keys, values, strict=True))
+    refer = notes.refer(grounds.without_methods(circuit.node.id, keys))
+    return Row((circuit.where, count(circuit.plan.count), count(circuit.standby), *cells, refer), node=circuit.node.id)
+
+
+def _site_total(found: tuple[CircuitSheets, ...], design: SiteDesign) -> Row:
+    sheet = design.sheets[design.site.id]
+    totals = (
+        number(sheet[key], FIGURE_KINDS[key].measure) if key in sheet.figures else ""
+        for key in (*SITE_FIGURES, "energy_cost")
+    )
+    in_duty, standby = sum(one.plan.count for one in found), sum(one.standby for one in found)
+    return Row(("Site", count(in_duty), count(standby), *totals, ""), RowKind.TOTAL, design.site.id)
+
+
+def _lacking(found: tuple[CircuitSheets, ...]) -> tuple[str, ...]:
+    """What the first dash of each pump waits for."""
+    lacks = ((one, one.sheet["duty_head"]) for one in found)
+    return tuple(f"{one.where}: {lack.needs}" for one, lack in lacks if isinstance(lack, Missing))
+
+
+def pump_table(circuit: CircuitSheets, design: SiteDesign) -> Table:
+    """The pump and motor of one circuit: flow and head at the left, power and energy at the right."""
+    columns = (
+        Column("Pump", weight=2.0),
+        Column("Flow and head", weight=1.4),
+        Column("Motor and energy", weight=2.0),
+        Column("Power and energy", weight=1.4),
+    )
+    left, right = _head_cells(circuit), _figure_cells(circuit, POWER_FIGURES, design)
+    pairs = zip_longest(left, right, fillvalue=("", ""))
+    rows = tuple(Row((*one, *other), node=circuit.node.id) for one, other in pairs)
+    return Table("Pump and motor", columns, rows, notes=tuple(_told(circuit)), gathered=True)
+
+
+def _head_cells(circuit: CircuitSheets) -> list[tuple[str, Cell]]:
+    """Pumps, flow and head, by label; without filters there is one operating point."""
+    counts: list[tuple[str, Cell]] = [
+        ("Pumps in duty", count(circuit.plan.count)),
+        ("Pumps that stand by", count(circuit.standby)),
+    ]
+    figures = _figure_cells(circuit, HEAD_FIGURES)
+    if FILTERS not in circuit.sheet.figures:
+        figures = [(WITHOUT_FILTERS.get(label, label), cell) for label, cell in figures]
+    return [*counts, *((label, cell) for label, cell in figures if label)]
+
+
+def _figure_cells(
+    circuit: CircuitSheets, keys: tuple[str, ...], design: SiteDesign | None = None
+) -> list[tuple[str, Cell]]:
+    currency = design.site.currency if design else ""
+    return [
+        (
+            FIGURE_KINDS[key].label,
+            number(circuit.of_pump(key), FIGURE_KINDS[key].measure, before=currency if key == "energy_cost" else ""),
+        )
+        for key in keys
+        if key in circuit.sheet.figures
+    ]
+
+
+def _told(circuit: CircuitSheets) -> Iterator[str]:
+    """What is set by hand, what is needed, and where estimates and table values come from."""
+    for key in (*HEAD_FIGURES, *POWER_FIGURES):
+        figure = circuit.sheet.figures.get(key)
+        if figure is not None and figure.override:
+            yield f"{figure.kind.label}: set by hand. Reason: {figure.override.reason}"
+        elif key in SOURCES_TOLD and figure is not None and isinstance(figure.value, Worked):
+            yield f"{figure.kind.label}: {source_text(figure.value.step.source)}"
+    if isinstance(circuit.sheet["motor_current"], Worked):
+        yield f"Motor current at {circuit.plan.voltage.label}. {TABLE_CURRENT}"
+    if "suction_head_needed" not in circuit.sheet.figures:
+        yield NO_SUCTION_FIGURE
+    yield from _lacks(circuit)
+
+
+def _lacks(circuit: CircuitSheets) -> Iterator[str]:
+    """What is needed for the figures with a dash, each need once, under the first figure that lacks it."""
+    told: set[str] = set()
+    for key in (*HEAD_FIGURES, *POWER_FIGURES):
+        figure = circuit.sheet.figures.get(key)
+        if figure is not None and isinstance(figure.value, Missing) and figure.value.needs not in told:
+            told.add(figure.value.needs)
+            yield f"{figure.kind.label}: {figure.value.needs}"
