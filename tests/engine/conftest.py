@@ -15,7 +15,8 @@ from waterpark_designer.engine.worked import Missing, Worked
 from waterpark_designer.library import Library
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.features import Feature
-from waterpark_designer.model.kinds import AttractionKind, FeatureKind
+from waterpark_designer.model.hydraulics import EquipmentLosses, PipeRun
+from waterpark_designer.model.kinds import AttractionKind, FeatureKind, LineKind
 from waterpark_designer.model.site import Amendment, Site
 from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.model.zones import PlainShape, SprayDeck, Zone
@@ -81,6 +82,26 @@ def site(*systems: RecirculationSystem | Attraction, codes: tuple[str, ...] = ()
     return Site(id="Site", name="Site", code_basis=codes, systems=loops, **fields)
 
 
+def run(name: str = "Run", feet: float = 0.0, kind: str = "return_header", **fields: Any) -> PipeRun:
+    """A pipe run of a length [ft]; without one it only carries the flow."""
+    return PipeRun(**{"id": name.replace(" ", "-"), "name": name, "length": feet * FOOT, "kind": LineKind(kind)} | fields)
+
+
+def losses(**feet: float) -> EquipmentLosses:
+    """Equipment that takes these heads [ft] and no others: no filter, no dirt, no strainer."""
+    nothing = dict.fromkeys(("strainer", "filter_clean", "filter_dirt", "valves", "inlets"), 0.0)
+    return EquipmentLosses(**nothing | {name: head * FOOT for name, head in feet.items()})
+
+
+def pumped(head: float = 60.0, *runs: PipeRun, **fields: Any) -> RecirculationSystem:
+    """The system “Loop” of a pool of 120,000 gal, through whose heater the design flow loses `head` [ft].
+
+    With a turnover of 4 h its flow is 500 gpm; its run has no length, so that nothing else takes head.
+    """
+    usual = {"pipe_runs": runs or (run(),), "equipment": losses(heater=head)}
+    return system(pool(gallons=120_000), **usual | fields)
+
+
 def limit(quantity: str, value: float, *kinds: str) -> Amendment:
     """A limit [SI] set for the test, for all kinds of water or some."""
     applies = tuple(AttractionKind(kind) for kind in kinds)
@@ -98,8 +119,8 @@ def gpm(flow: float) -> float:
 
 @pytest.fixture(scope="session")
 def build() -> SimpleNamespace:
-    """Builders of small sites: zone, pool, pad, feature, system, site, limit, turnover."""
-    builders = (zone, pool, pad, feature, system, site, limit, turnover)
+    """Builders of small sites: zone, pool, pad, feature, system, run, losses, pumped, site, limit, turnover."""
+    builders = (zone, pool, pad, feature, system, run, losses, pumped, site, limit, turnover)
     return SimpleNamespace(**{builder.__name__: builder for builder in builders})
 
 
