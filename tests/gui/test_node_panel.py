@@ -5,12 +5,14 @@ from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtWidgets import QWidget
 
 from waterpark_designer.gui.field_spec import specs_of
-from waterpark_designer.gui.node_pages import NAMED_ABOVE, SECTIONS, NodePage
+from waterpark_designer.gui.node_pages import NAMED_ABOVE, PUMP_FIELDS, SECTIONS, NodePage
 from waterpark_designer.gui.node_panel import LEAST_WIDTH, NodePanel, kind_line
 from waterpark_designer.gui.open_project import OpenProject
+from waterpark_designer.gui.pump_section import PumpSection
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.edits import revise
 from waterpark_designer.model.features import Feature
+from waterpark_designer.model.hydraulics import EquipmentLosses, HydraulicTerms, PumpPlan
 from waterpark_designer.model.node import Node
 from waterpark_designer.model.site import Operation, SaltSupply, Site, WaterLosses
 from waterpark_designer.model.systems import DisinfectionPlan, FilterPlan, RecirculationSystem, SecondaryPlan
@@ -71,8 +73,10 @@ def test_nothing_is_wider_than_the_narrow_panel(qtbot, panel, project, sort) -> 
 def test_every_field_of_the_model_can_be_reached() -> None:
     every = [section for sections in SECTIONS.values() for section in sections]
     shown = {(section.owner, name) for section in every for name in section.names()}
-    owners = (Site, Operation, WaterLosses, SaltSupply, RecirculationSystem, FilterPlan, DisinfectionPlan,
-              SecondaryPlan, Attraction, Feature)
+    # The pumps make their sections themselves, from all fields of the plan and the system's own of the pump.
+    shown |= {(RecirculationSystem, name) for name in PUMP_FIELDS}
+    owners = (Site, Operation, WaterLosses, SaltSupply, HydraulicTerms, RecirculationSystem, FilterPlan,
+              DisinfectionPlan, SecondaryPlan, PumpPlan, EquipmentLosses, Attraction, Feature)
     assert shown == {(owner, name) for owner in owners for name in specs_of(owner) if name not in NAMED_ABOVE}
 
 
@@ -235,12 +239,13 @@ def test_folded_section_is_made_when_it_is_opened(qtbot, panel, project) -> None
     project.select(first(project, RecirculationSystem).id)
     page = panel.pages[RecirculationSystem]
     assert isinstance(page, NodePage)
-    assert not any("pump_head" in section.rows for section in page.sections)
+    assert not any(isinstance(section, PumpSection) for section in page.sections)
     from waterpark_designer.gui.folding import FoldingSection
 
     fold = next(each for each in page.findChildren(FoldingSection) if each.heading.text() == "Recirculation pump")
     qtbot.mouseClick(fold.heading, Qt.MouseButton.LeftButton)
-    row = next(section.rows["pump_head"] for section in page.sections if "pump_head" in section.rows)
+    pump = next(section for section in page.sections if isinstance(section, PumpSection))
+    row = pump.parts[0].rows["pump_head"]
     type_in(qtbot, row.editor.line, "60")
     assert first(project, RecirculationSystem).pump_head == pytest.approx(60 * 0.3048)
 

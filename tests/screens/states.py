@@ -12,7 +12,9 @@ from waterpark_designer.gui.catalogue_dialog import CatalogueDialog
 from waterpark_designer.gui.checks_dialog import ChecksDialog
 from waterpark_designer.gui.code_basis_page import CodeBasisPage
 from waterpark_designer.gui.crash_dialog import CrashDialog
+from waterpark_designer.gui.folding import FoldingSection
 from waterpark_designer.gui.help_dialogs import IN_PLACES, KeysDialog
+from waterpark_designer.gui.lay_out_desk import HEAD, PIPES
 from waterpark_designer.gui.main_window import LAY_OUT, REVIEW, SCHEDULE
 from waterpark_designer.gui.message import Message
 from waterpark_designer.gui.override_dialog import OverrideDialog
@@ -22,8 +24,11 @@ from waterpark_designer.gui.unsaved_prompt import CHOICES, WARNING
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.edits import insert, revise
 from waterpark_designer.model.features import Feature
+from waterpark_designer.model.hydraulics import CurvePoint, PumpPlan
+from waterpark_designer.model.kinds import AttractionKind, FeatureKind
 from waterpark_designer.model.node import Node
 from waterpark_designer.model.site import Site
+from waterpark_designer.model.starting_points import add_attraction, new_feature
 from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.model.walk import walk
 from waterpark_designer.storage.recovery import Recoverable
@@ -64,6 +69,71 @@ def _site(site: Callable[[], Site], desk: int) -> State:
         return window
 
     return show
+
+
+def _view(sample: str, sort: type[Node], view: int) -> State:
+    """A view of the first loop of a sort in the middle of the Lay out desk."""
+
+    def show(stage: Stage) -> QWidget:
+        window = _selected(sample, sort)(stage)
+        window.show_view(view)  # type: ignore[attr-defined]
+        return window
+
+    return show
+
+
+def _view_of(site: Callable[[], Site], view: int) -> State:
+    """A view of the first feature of a site, or of its first system."""
+
+    def show(stage: Stage) -> QWidget:
+        window = stage.site(site())
+        loops = [node for node in walk(_project(stage).site) if isinstance(node, Feature | RecirculationSystem)]
+        _project(stage).select(next((node for node in loops if isinstance(node, Feature)), loops[0]).id)
+        window.show_view(view)
+        return window
+
+    return show
+
+
+def _working(stage: Stage) -> QWidget:
+    """The pipe runs with the working of one opened, as a check leads there."""
+    window = stage.sample("resort-park")
+    run = _project(stage).site.systems[0].pipe_runs[7]
+    window.show_figure(run.id, "run_loss")
+    return window
+
+
+def _pump(stage: Stage) -> QWidget:
+    """A pump's entries, with a curve from its supplier."""
+    window = stage.sample("resort-park")
+    project = _project(stage)
+    system = project.site.systems[0]
+    flow, head = (float(project.design.value(system.id, key)) for key in ("design_flow", "duty_head"))
+    shape = ((0.0, 1.3), (0.5, 1.25), (1.0, 1.05), (1.4, 0.7))
+    curve = tuple(CurvePoint(flow=flow * across, head=head * up) for across, up in shape)
+    project.edit("Curve", revise(project.site, system.id, pump=PumpPlan(curve=curve)))
+    project.select(system.id)
+    window.show_view(HEAD)
+    assert window.lay_out is not None
+    page = window.lay_out.panel.page(RecirculationSystem)
+    fold = next(each for each in page.findChildren(FoldingSection) if each.heading.text() == "Recirculation pump")
+    fold.heading.setChecked(True)
+    stage.settle()
+    window.lay_out.panel.area.ensureWidgetVisible(fold, 0, 0)
+    return window
+
+
+def bare_loop() -> Site:
+    """A system of which no pipe run is known."""
+    site, _ = add_attraction(empty_site(), AttractionKind.LAP_POOL)
+    return revise(site, site.systems[0].id, pipe_runs=())
+
+
+def river() -> Site:
+    """A river whose jets hold a current."""
+    site, body = add_attraction(empty_site(), AttractionKind.LAZY_RIVER)
+    jets = new_feature(FeatureKind.CURRENT_JETS, site.units)
+    return insert(site, body, jets.revised(current_speed=0.6, jet_speed=4.0, standing_people=40, device_head=3.0))
 
 
 def empty_site() -> Site:
@@ -117,6 +187,15 @@ STATES: dict[str, State] = {
     "lay-out-system": _selected("resort-park", RecirculationSystem, "filter_area_needed"),
     "lay-out-attraction": _selected("resort-park", Attraction, "least_flow"),
     "lay-out-feature": _selected("resort-park", Feature, "feature_flow"),
+    "lay-out-pipes": _view("resort-park", RecirculationSystem, PIPES),
+    "lay-out-pipes-working": _working,
+    "lay-out-pipes-none": _view_of(bare_loop, PIPES),
+    "lay-out-pipes-metric": _view("indoor-bath", RecirculationSystem, PIPES),
+    "lay-out-head": _view("resort-park", RecirculationSystem, HEAD),
+    "lay-out-head-metric": _view("indoor-bath", RecirculationSystem, HEAD),
+    "lay-out-head-none": _view_of(bare_loop, HEAD),
+    "lay-out-head-river": _view_of(river, HEAD),
+    "lay-out-pump": _pump,
     "lay-out-empty": _site(empty_site, LAY_OUT),
     "lay-out-long-names": _site(long_names, LAY_OUT),
     "lay-out-silent-code": _site(silent, LAY_OUT),

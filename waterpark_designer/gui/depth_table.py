@@ -26,6 +26,7 @@ from waterpark_designer.gui.theme import restyle, role
 from waterpark_designer.units import UnitSystem, UnreadableQuantity
 
 MOST_ROWS_SHOWN = 8
+EMPTY_CLIPBOARD = "The clipboard holds no table. Copy the rows in your spreadsheet first."
 
 
 class NumbersView(QTableView):
@@ -133,16 +134,16 @@ class DepthTable(QWidget):
         self.remove_button.clicked.connect(lambda: self.model.remove(self.view.selected_rows()))
 
     def _lay_out(self) -> None:
-        buttons = QHBoxLayout()
-        buttons.addWidget(self.paste_button)
-        buttons.addWidget(self.remove_button)
-        buttons.addStretch()
+        self.buttons = QHBoxLayout()
+        self.buttons.addWidget(self.paste_button)
+        self.buttons.addWidget(self.remove_button)
+        self.buttons.addStretch()
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(6)
         layout.addWidget(self.view)
         layout.addWidget(self.message)
-        layout.addLayout(buttons)
+        layout.addLayout(self.buttons)
 
     def show_rows(self, rows: Iterable[Numbers], units: UnitSystem, *, afresh: bool = False) -> None:
         """Show SI values; what is being typed stays where these did not change."""
@@ -154,13 +155,17 @@ class DepthTable(QWidget):
 
     def paste_all(self) -> None:
         """Take the clipboard's table in place of all rows; depths it does not give stay as they were."""
-        block = block_of(QGuiApplication.clipboard().text())
+        self.replace_all(block_of(QGuiApplication.clipboard().text()), EMPTY_CLIPBOARD)
+
+    def replace_all(self, block: list[list[str]], nothing: str) -> None:
+        """Take a table in place of all rows; says `nothing` where it has none."""
         if not block:
-            self.say("The clipboard holds no table. Copy the rows in your spreadsheet first.", "error")
+            self.say(nothing)
             return
         kept = self.model.put_instead(block, [row[-1] for row in self._shown])
         if kept and self.message.isHidden():
-            self.say("The pasted rows gave no depths: those of before were kept. Check them.", "caution")
+            what = self.model.columns[-1].noun
+            self.say(f"The rows gave no {what}s: those of before were kept. Check them.", "caution")
 
     def say(self, text: str, tone: str = "error") -> None:
         """Show a sentence below the table; none hides it."""

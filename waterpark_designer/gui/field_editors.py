@@ -128,7 +128,7 @@ def read_number(spec: FieldSpec, text: str, units: UnitSystem) -> float | int | 
         value = int(value)
     if not spec.bounds.holds(value):
         raise UnreadableQuantity(spec.out_of_range(units))
-    return value
+    return value if isinstance(value, int) else spec.bounds.settled(value)
 
 
 class TextEditor(_LineEditor):

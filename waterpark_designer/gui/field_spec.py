@@ -20,6 +20,7 @@ from waterpark_designer.model.node import Part
 from waterpark_designer.units import COUNT, TEMPERATURE, Measure, UnitSystem, measure_of
 
 SIGNIFICANT = 4
+ROUNDING = 1e-12
 
 
 class Entry(StrEnum):
@@ -42,10 +43,16 @@ class Bounds:
     high_open: bool = False
 
     def holds(self, value: float) -> bool:
-        """Whether a value lies within."""
+        """Whether a value lies within, but for the rounding of a unit."""
+        value = self.settled(value)
         above = self.low is None or (value > self.low if self.low_open else value >= self.low)
         below = self.high is None or (value < self.high if self.high_open else value <= self.high)
         return above and below
+
+    def settled(self, value: float) -> float:
+        """The value, or the end of the range from which only the rounding of a unit parts it."""
+        ends = (end for end in (self.low, self.high) if end is not None)
+        return next((end for end in ends if math.isclose(value, end, rel_tol=ROUNDING)), value)
 
     def phrase(self, measure: Measure, system: UnitSystem) -> str:
         """“more than 0 and at most 500 ft”; empty where there is no bound.

@@ -2,6 +2,7 @@
 
 from PySide6.QtCore import QPoint, Qt, Signal
 from PySide6.QtWidgets import (
+    QButtonGroup,
     QFrame,
     QHBoxLayout,
     QLabel,
@@ -16,16 +17,22 @@ from PySide6.QtWidgets import (
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.gui.comparison_table import ComparisonTable
 from waterpark_designer.gui.find_bar import FindBar
+from waterpark_designer.gui.head_pane import HeadPane
 from waterpark_designer.gui.node_panel import NodePanel
 from waterpark_designer.gui.open_project import OpenProject
 from waterpark_designer.gui.part_commands import PartCommands
 from waterpark_designer.gui.part_menus import attraction_menu, feature_menu
+from waterpark_designer.gui.pipe_pane import PipePane
 from waterpark_designer.gui.short_label import ShortLabel
 from waterpark_designer.gui.site_rows import site_words
 from waterpark_designer.gui.site_tree import SiteTree
 from waterpark_designer.gui.theme import role
+from waterpark_designer.model.hydraulics import PipeRun
+from waterpark_designer.model.walk import find
 
 WIDTHS, NARROW_WIDTHS, NARROW = (280, 560, 370), (226, 556, 306), 1280
+BODIES, PIPES, HEAD = range(3)
+VIEWS = ("All bodies of water", "Pipe runs", "Head and pump")
 LEAST_TREE, LEAST_TABLE = 210, 300
 HINT = (
     "Nothing is laid out yet.\n\nAdd a body of water: it comes with a usual form and starting sizes, "
@@ -46,9 +53,13 @@ class LayOutDesk(QWidget):
         self.tree = SiteTree(project)
         self.find_bar = FindBar(project)
         self.table = ComparisonTable(project)
+        self.pipes = PipePane(project)
+        self.head = HeadPane(project)
         self.panel = NodePanel(project)
         self.words = ShortLabel("dim")
         self.part_menu = QMenu(self)
+        self.views = QButtonGroup(self)
+        self._views = QStackedWidget()
         self._centre = QStackedWidget()
         self.splitter = QSplitter(Qt.Orientation.Horizontal)
         self._lay_out()
@@ -58,12 +69,16 @@ class LayOutDesk(QWidget):
     def show_figure(self, node: str, figure: str) -> None:
         """Select a node and open the working of one of its figures."""
         self._project.select(node)
-        if figure:
+        if isinstance(find(self._project.site, node), PipeRun):
+            self.pipes.show_figure(node, figure)
+        elif figure:
+            self.show_view(self.view if self.view != PIPES else BODIES)
             self.panel.show_figure(figure)
 
     def focus_next_part(self, step: int = 1) -> None:
         """Give the keyboard to the next of tree, table and editor."""
-        parts: list[QWidget] = [self.tree, self.table, self.panel]
+        middle = (self.table, self.pipes.table, self.head.table)[self.view]
+        parts: list[QWidget] = [self.tree, middle, *([] if self.view == PIPES else [self.panel])]
         here = next((place for place, part in enumerate(parts)
                      if part.hasFocus() or part.isAncestorOf(self.focusWidget() or self)), -1)
         target = parts[(here + step) % len(parts)]
@@ -74,10 +89,12 @@ class LayOutDesk(QWidget):
         column = QVBoxLayout(centre)
         column.setContentsMargins(14, 14, 14, 14)
         column.setSpacing(10)
-        column.addWidget(role(QLabel("All bodies of water"), "heading"))
+        column.addLayout(self._switch())
         self._centre.addWidget(self.table)
         self._centre.addWidget(self._hint())
-        column.addWidget(self._centre, 1)
+        for view in (self._centre, self.pipes, self.head):
+            self._views.addWidget(view)
+        column.addWidget(self._views, 1)
         centre.setMinimumWidth(LEAST_TABLE)
         for part in (self._left(), centre, self.panel):
             self.splitter.addWidget(part)
@@ -86,6 +103,39 @@ class LayOutDesk(QWidget):
         layout = QHBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addWidget(self.splitter)
+
+    def _switch(self) -> QHBoxLayout:
+        """What stands in the middle: all bodies of water, or the pipes or the pump of one loop."""
+        row = QHBoxLayout()
+        row.setSpacing(0)
+        for place, text in enumerate(VIEWS):
+            button = role(QPushButton(text), "tab")
+            button.setCheckable(True)
+            self.views.addButton(button, place)
+            row.addWidget(button)
+        self.views.idClicked.connect(self.show_view)
+        self.views.button(BODIES).setChecked(True)
+        row.addStretch(1)
+        return row
+
+    @property
+    def view(self) -> int:
+        """What stands in the middle."""
+        return self._views.currentIndex()
+
+    def show_view(self, view: int) -> None:
+        """Put all bodies of water, the pipe runs or the head in the middle; pipe runs take the editor's place too."""
+        self.panel.commit()
+        self.views.button(view).setChecked(True)
+        self._views.setCurrentIndex(view)
+        self.panel.setVisible(view != PIPES)
+        if view == PIPES:
+            self.pipes.table.setFocus()
+
+    def _show_run(self, node: str) -> None:
+        """Open the pipe runs at one of them, or those of a system or feature."""
+        self.show_view(PIPES)
+        self.pipes.show_run(node)
 
     def part_panes(self, width: int) -> None:
         """Share a width among the panes: the table takes what the tree and the editor do not need."""
@@ -149,6 +199,9 @@ class LayOutDesk(QWidget):
         self.find_bar.closed.connect(self.tree.setFocus)
         self.panel.node_requested.connect(project.select)
         self.panel.code_basis_requested.connect(self.code_basis_requested)
+        project.run_wanted.connect(self._show_run)
+        self.head.pipes_wanted.connect(lambda: self.show_view(PIPES))
+        self.head.figure_requested.connect(self.show_figure)
         project.design_changed.connect(lambda _before, now: self._show_words(now))
 
     def _show_menu(self, place: QPoint) -> None:

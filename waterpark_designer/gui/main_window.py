@@ -98,6 +98,12 @@ class MainWindow(QMainWindow):
         if self.lay_out is not None:
             self.lay_out.show_figure(node, figure)
 
+    def show_view(self, view: int) -> None:
+        """Go to all bodies of water, or the pipes or the pump of the selected loop, on the Lay out desk."""
+        if self.lay_out is not None:
+            self.show_desk(LAY_OUT)
+            self.lay_out.show_view(view)
+
     def show_code_basis(self) -> None:
         """Open every limit in force."""
         if self.project is not None:

@@ -15,11 +15,13 @@ from waterpark_designer.gui.folding import FoldingSection, rule
 from waterpark_designer.gui.item_editor import ItemEditor
 from waterpark_designer.gui.open_project import OpenProject
 from waterpark_designer.gui.property_editor import Place, PropertySection, subject_of, try_edit
+from waterpark_designer.gui.pump_section import PumpSection, RunsSection
 from waterpark_designer.gui.theme import role
 from waterpark_designer.gui.zone_editor import ZoneEditor
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.edits import duplicate, free_name, insert, remove
 from waterpark_designer.model.features import Feature
+from waterpark_designer.model.hydraulics import EquipmentLosses, HydraulicTerms, PumpPlan
 from waterpark_designer.model.node import Node, Part
 from waterpark_designer.model.site import Operation, SaltSupply, Site, WaterLosses
 from waterpark_designer.model.starting_points import new_zone
@@ -36,13 +38,17 @@ NO_RULE_SET = "No rule set is chosen yet, so no limit is known. Choose the codes
 
 @dataclass(frozen=True, slots=True)
 class Section:
-    """A section of a page: title, the part it edits and where that stands; no fields named means all of them."""
+    """A section of a page: title, the part it edits and where that stands; no fields named means all of them.
+
+    `make` makes another widget than the usual list of fields.
+    """
 
     title: str
     owner: type[Part]
     place: Place = field(default_factory=Place)
     fields: tuple[str, ...] = ()
     is_open: bool = True
+    make: Callable[[OpenProject], Any] | None = None
 
     def names(self) -> tuple[str, ...]:
         """The fields shown, in order."""
@@ -52,12 +58,17 @@ class Section:
 PROJECT_FIELDS = ("client", "place", "project_number", "revision", "issue_date", "prepared_by", "currency")
 TANK_FIELDS = ("surge_volume", "piping_volume")
 PUMP_FIELDS = ("pump_head", "standby_pump")
+CURRENT_FIELDS = ("current_speed", "jet_speed", "standing_people")
 
 
 def _others(owner: type[Part], *taken: tuple[str, ...]) -> tuple[str, ...]:
     """All fields of a part but those taken by other sections, so that none is forgotten."""
     shown = {name for names in taken for name in names}
     return tuple(name for name in Section("", owner).names() if name not in shown)
+
+
+def _recirculation_pump(project: OpenProject) -> PumpSection:
+    return PumpSection(project, "pump", PUMP_FIELDS)
 
 
 SECTIONS: dict[type[Node], tuple[Section, ...]] = {
@@ -67,6 +78,7 @@ SECTIONS: dict[type[Node], tuple[Section, ...]] = {
         Section("Turnover", Site, fields=_others(Site, PROJECT_FIELDS)),
         Section("Water losses", WaterLosses, Place("losses"), is_open=False),
         Section("Salt supply", SaltSupply, Place("salt"), is_open=False),
+        Section("Pipes and power", HydraulicTerms, Place("hydraulics"), is_open=False),
     ),
     RecirculationSystem: (
         Section("Flow", RecirculationSystem, fields=_others(RecirculationSystem, TANK_FIELDS, PUMP_FIELDS)),
@@ -74,10 +86,17 @@ SECTIONS: dict[type[Node], tuple[Section, ...]] = {
         Section("Disinfection", DisinfectionPlan, Place("disinfection")),
         Section("Secondary disinfection", SecondaryPlan, Place("secondary"), is_open=False),
         Section("Tanks and piping", RecirculationSystem, fields=TANK_FIELDS, is_open=False),
-        Section("Recirculation pump", RecirculationSystem, fields=PUMP_FIELDS, is_open=False),
+        Section("Pipe runs", RecirculationSystem, make=RunsSection),
+        Section("Recirculation pump", PumpPlan, is_open=False, make=_recirculation_pump),
+        Section("Head taken by equipment", EquipmentLosses, Place("equipment"), is_open=False),
     ),
     Attraction: (Section("Body of water", Attraction),),
-    Feature: (Section("Feature", Feature),),
+    Feature: (
+        Section("Feature", Feature, fields=_others(Feature, CURRENT_FIELDS)),
+        Section("River current", Feature, fields=CURRENT_FIELDS, is_open=False),
+        Section("Pipe runs", Feature, make=RunsSection),
+        Section("Feature pump", PumpPlan, is_open=False, make=lambda project: PumpSection(project, "pump_plan")),
+    ),
     Zone: (),
 }
 
@@ -88,7 +107,7 @@ class NodePage(QWidget):
     def __init__(self, project: OpenProject, sort: type[Node], parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.project = project
-        self.sections: list[PropertySection] = []
+        self.sections: list[Any] = []
         self._node: Node | None = None
         self._units = UnitSystem.US
         self._layout = QVBoxLayout(self)
@@ -99,15 +118,18 @@ class NodePage(QWidget):
                 self._layout.addWidget(rule())
             self._layout.addWidget(FoldingSection(section.title, partial(self._make, section), section.is_open))
 
-    def _make(self, section: Section) -> PropertySection:
-        editors: dict[str, Callable[[FieldSpec], FieldEditor]] = {}
-        if section.owner in (FilterPlan, DisinfectionPlan):
-            editors["item"] = lambda spec: ItemEditor(spec, self.project)
-        made = PropertySection(self.project, section.owner, section.place, section.names(), editors)
+    def _make(self, section: Section) -> QWidget:
+        made = section.make(self.project) if section.make else self._fields(section)
         self.sections.append(made)
         if self._node is not None:
             made.show_node(self._node, self._units)
         return made
+
+    def _fields(self, section: Section) -> PropertySection:
+        editors: dict[str, Callable[[FieldSpec], FieldEditor]] = {}
+        if section.owner in (FilterPlan, DisinfectionPlan):
+            editors["item"] = lambda spec: ItemEditor(spec, self.project)
+        return PropertySection(self.project, section.owner, section.place, section.names(), editors)
 
     def show_node(self, node: Node, units: UnitSystem) -> None:
         """Show a node of this page's sort."""

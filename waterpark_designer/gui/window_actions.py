@@ -16,6 +16,8 @@ if TYPE_CHECKING:
     from waterpark_designer.gui.main_window import MainWindow
 
 DESK_ACTIONS = ("lay_out", "schedule", "review")
+VIEW_ACTIONS = ("bodies", "pipes", "head")
+"""In the order of the views on the Lay out desk."""
 PART_COMMANDS = {
     "cut": "cut", "copy": "copy", "paste": "paste", "duplicate": "duplicate", "delete": "delete",
     "add_zone": "add_zone", "add_system": "add_system"}
@@ -37,6 +39,8 @@ def connect_actions(actions: Actions, window: "MainWindow") -> None:
         _on(actions[key], act)
     for place, key in enumerate(DESK_ACTIONS):
         _on(actions[key], window.show_desk, place)
+    for place, key in enumerate(VIEW_ACTIONS):
+        _on(actions[key], window.show_view, place)
     for choice in CHOICES:
         _on(actions[choice], window.choose_theme, choice)
     _connect_part_actions(actions, window)

@@ -1,0 +1,106 @@
+"""The head of a pump as lines to be read from top to bottom: pipes, equipment, dirt, duty, where it runs."""
+
+from dataclasses import dataclass
+
+from waterpark_designer.engine.design import SiteDesign
+from waterpark_designer.engine.sheet import Figure, Sheet
+from waterpark_designer.engine.worked import Missing, Value, Worked
+from waterpark_designer.engine.working import value_text
+from waterpark_designer.gui.loops import Loop
+from waterpark_designer.gui.paper_rows import Cell, Row, RowStyle
+from waterpark_designer.units import LENGTH, VELOCITY, UnitSystem
+
+HEADING, LINE, TOTAL = RowStyle.HEADING, RowStyle.LINE, RowStyle.TOTAL
+WHERE_IT_RUNS = (
+    "pump_flow", "operating_flow_clean", "operating_head_clean", "operating_flow_dirty", "operating_head_dirty",
+    "suction_head_available", "suction_head_needed")
+MOTOR = (
+    "shaft_power", "motor_rating", "motor_current", "electric_power", "energy_a_day", "energy_of_season", "energy_cost")
+NOTHING = "—"
+
+
+@dataclass(frozen=True, slots=True)
+class HeadLine:
+    """One line: words, number and unit; `node` and `figure` lead to the working, `note` says what else to know."""
+
+    words: str
+    number: str = ""
+    unit: str = ""
+    note: str = ""
+    node: str = ""
+    figure: str = ""
+    style: RowStyle = LINE
+
+    def row(self) -> Row:
+        """The line as a table shows it."""
+        return Row((Cell(self.words, self.note), Cell(self.number), Cell(self.unit, tone="dim")), self.style)
+
+
+def head_lines(design: SiteDesign, loop: Loop) -> list[HeadLine]:
+    """The lines of a loop; none where its head is not worked."""
+    sheet = design.sheets[loop.id]
+    if "pipe_loss" not in sheet.figures:
+        return []
+    lines = [HeadLine("Head at design flow", style=HEADING), _figure(sheet, "static_head", design)]
+    lines += [_run(design, run.id) for run in loop.pipe_runs if run.in_pump_head]
+    lines += [_figure(sheet, "pipe_loss", design, TOTAL), *_equipment(design, sheet)]
+    lines += [_figure(sheet, "equipment_loss", design, TOTAL), _figure(sheet, "head_clean", design, TOTAL)]
+    if "head_dirty" in sheet.figures:
+        lines += [_figure(sheet, "filter_dirt", design), _figure(sheet, "head_dirty", design, TOTAL)]
+    else:
+        lines[-1] = _renamed(lines[-1], "Total head")
+    lines.append(_duty(sheet, design))
+    lines += _group("Where the pump runs", WHERE_IT_RUNS, sheet, design)
+    return lines + _group("Motor and energy", MOTOR, sheet, design)
+
+
+def _duty(sheet: Sheet, design: SiteDesign) -> HeadLine:
+    line = _figure(sheet, "duty_head", design, TOTAL)
+    value = sheet["duty_head"]
+    note = value.step.title if isinstance(value, Worked) and not line.note else line.note
+    return HeadLine(line.words, line.number, line.unit, note, line.node, line.figure, TOTAL)
+
+
+def _renamed(line: HeadLine, words: str) -> HeadLine:
+    return HeadLine(words, line.number, line.unit, line.note, line.node, line.figure, line.style)
+
+
+def _group(title: str, keys: tuple[str, ...], sheet: Sheet, design: SiteDesign) -> list[HeadLine]:
+    found = [_figure(sheet, key, design) for key in keys if key in sheet.figures]
+    return [HeadLine(title, style=HEADING), *found] if found else []
+
+
+def _figure(sheet: Sheet, key: str, design: SiteDesign, style: RowStyle = LINE) -> HeadLine:
+    figure = sheet.figures[key]
+    return _line(figure.kind.label, figure, sheet.node.id, design.site.units, style)
+
+
+def _run(design: SiteDesign, run: str) -> HeadLine:
+    sheet = design.sheets[run]
+    velocity = sheet["velocity"]
+    note = VELOCITY.phrase(velocity, design.site.units) if isinstance(velocity, Worked) else ""
+    failing = next((f"{item.status.mark} velocity {item.status.label}, " for item in sheet.findings
+                    if item.figure == "velocity" and item.status.mark in "✗⚠"), "")
+    line = _line(sheet.node.name, sheet.figures["run_loss"], run, design.site.units, LINE)
+    return HeadLine(line.words, line.number, line.unit, line.note or f"{failing}{note}", run, "run_loss")
+
+
+def _equipment(design: SiteDesign, sheet: Sheet) -> list[HeadLine]:
+    """What equipment takes, part by part; where one part is not known, the total says so."""
+    value, units = sheet["equipment_loss"], design.site.units
+    if not isinstance(value, Worked):
+        return []
+    return [HeadLine(name, *_number(part, units), node=sheet.node.id, figure="equipment_loss")
+            for name, part in value.step.parts if isinstance(part, Worked)]
+
+
+def _number(value: Value, units: UnitSystem) -> tuple[str, str]:
+    return (NOTHING, "") if isinstance(value, Missing) else (LENGTH.text(value, units), LENGTH.symbol(units))
+
+
+def _line(words: str, figure: Figure, node: str, units: UnitSystem, style: RowStyle) -> HeadLine:
+    kind = figure.kind
+    if isinstance(figure.value, Missing):
+        return HeadLine(words, NOTHING, "", figure.value.short, node, kind.key, style)
+    note = f"Set by hand: {figure.override.reason}" if figure.override else ""
+    return HeadLine(words, value_text(figure, units), kind.measure.symbol(units), note, node, kind.key, style)
