@@ -12,7 +12,7 @@ import openpyxl
 import pypdf
 import pytest
 
-from tests.documents.invented_site import make_site
+from tests.documents.invented_site import make_piped_site, make_site
 from waterpark_designer import app, headless
 from waterpark_designer.documents.register import DOCUMENTS
 from waterpark_designer.library import Library
@@ -90,6 +90,19 @@ def test_figures_as_json(park: Path, capsys: pytest.CaptureFixture[str]) -> None
     }
     assert data["project"]["name"] == "Quillwater <draft> & Сад"
     assert {check["status"] for check in data["checks"]} <= {"met", "not_met", "caution", "unknown", "silent"}
+
+
+def test_pipes_and_pumps_are_told_by_discipline(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path = saved(make_piped_site(), tmp_path)
+    lines = call(capsys, "figures", path).out.splitlines()
+    start = next(number for number, line in enumerate(lines) if line.startswith("System 1   "))
+    sheet = lines[start : lines.index("", start)]
+    titles = [line.strip() for line in sheet if line.startswith("  ") and not line.startswith("    ")]
+    assert titles.index("Hydraulics") < titles.index("Power") < titles.index("Disinfection")
+    below = sheet[sheet.index("  Power") + 1]
+    assert below.strip().startswith("Hydraulic power of one pump") and " hp " in below
+    run = lines.index("System 1 › Gutter drains   Pipe run")
+    assert lines[run + 1] == "  Hydraulics" and "Flow of one run" in lines[run + 2]
 
 
 def test_reading_changes_nothing_on_disk(park: Path, capsys: pytest.CaptureFixture[str]) -> None:

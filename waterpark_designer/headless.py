@@ -31,7 +31,7 @@ EPILOG = """\
 what the commands print
   figures FILE   every figure of every part of the site, by discipline: label, symbol, value, unit and source; a figure
                  set by hand with its reason, a figure that cannot be told yet with what it needs. With --format json
-                 also formula, numbers put in, SI values and the checks.
+                 also formula, numbers put in, SI values, duty and operating points of pumps, and the checks.
   checks FILE    every check with its value, limit, clause and remedy, and the tally.
   export FILE    nothing; writes the document to the file named with --to.
   Text goes to the standard output, what went wrong to the standard error as one sentence.

@@ -4,7 +4,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from tests.documents.invented_site import make_site
+from tests.documents.invented_site import make_piped_site, make_site
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.model.site import Price, Site
 
@@ -20,6 +20,12 @@ def site() -> Site:
 @pytest.fixture
 def design(site: Site, library: "Library") -> SiteDesign:
     return library.design(site)
+
+
+@pytest.fixture
+def piped(library: "Library") -> SiteDesign:
+    """The site with pipes and pumps on its first system and its sprays."""
+    return library.design(make_piped_site())
 
 
 @pytest.fixture

@@ -5,10 +5,13 @@ import io
 from waterpark_designer.documents.document import Document
 from waterpark_designer.documents.pdf_writer import write_pdf
 from waterpark_designer.model.attractions import Attraction
+from waterpark_designer.model.edits import revise
 from waterpark_designer.model.features import Feature
+from waterpark_designer.model.hydraulics import EquipmentLosses, PumpPlan
 from waterpark_designer.model.kinds import AttractionKind, PrimaryDisinfection
 from waterpark_designer.model.node import Override
 from waterpark_designer.model.site import Amendment, SaltSupply, Site
+from waterpark_designer.model.starting_runs import starting_feature_runs, starting_runs
 from waterpark_designer.model.systems import DisinfectionPlan, RecirculationSystem
 from waterpark_designer.model.zones import Channel, PlainShape, Zone
 from waterpark_designer.units import GALLON, MINUTE, POUND
@@ -61,6 +64,15 @@ def _second_system() -> RecirculationSystem:
     )
     override = Override(figure="filter_count", value=4.0, reason=OVERRIDE_REASON)
     return RecirculationSystem(id="two", name="System 2", attractions=(pool,), overrides=(override,))
+
+
+def make_piped_site() -> Site:
+    """The site with pipes: two pumps on a system, sprays on a pump of their own, a single outlet; invented."""
+    losses = EquipmentLosses(filter_clean=2.5, filter_dirt=5.0, heater=1.0)
+    plan = PumpPlan(count=2, suction_head_required=3.0, static_head=1.5)
+    site = revise(make_site(), "one", pipe_runs=starting_runs(), equipment=losses, pump=plan)
+    site = revise(site, "sprays", pipe_runs=starting_feature_runs(), device_head=7.0)
+    return revise(site, "river", suction_outlets=1)
 
 
 def pdf_of(document: Document) -> bytes:

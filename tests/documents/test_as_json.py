@@ -103,3 +103,22 @@ def test_what_cannot_be_told_says_what_it_needs(library: Library) -> None:
     volume = figure(data, "bare", "volume")
     assert volume["value"] is None and volume["si_value"] is None
     assert volume["needs"] == "Add a body of water to the site."
+
+
+def test_runs_and_pump_points_are_told(piped: SiteDesign) -> None:
+    data = json.loads(json.dumps(design_data(piped, UnitSystem.US), allow_nan=False))
+    run = piped.site.systems[0].pipe_runs[4]
+    assert figure(data, run.id, "velocity")["unit"] == "ft/s"
+    points = next(node for node in data["nodes"] if node["id"] == "one")["pump_points"]
+    flow, head = (points["duty"][name]["si_value"] for name in ("flow", "head"))
+    assert flow == pytest.approx(figure(data, "one", "design_flow")["si_value"])
+    assert head == pytest.approx(figure(data, "one", "duty_head")["si_value"])
+    # Less is lost in clean filters, so the pumps give more at less head.
+    clean, dirty = points["operating_clean"], points["operating_dirty"]
+    assert clean["flow"]["value"] > dirty["flow"]["value"] and clean["flow"]["unit"] == "gpm"
+    assert clean["head"]["si_value"] < dirty["head"]["si_value"]
+
+
+def test_a_node_without_a_pump_has_no_points(piped: SiteDesign) -> None:
+    data = design_data(piped, UnitSystem.SI)
+    assert next(node for node in data["nodes"] if node["id"] == "pool")["pump_points"] is None

@@ -17,6 +17,7 @@ def test_every_danger_has_a_section(design: SiteDesign) -> None:
         "Hypochlorite and chemical storage",
         "Hydrogen",
         "Electricity",
+        "Pumps and motors",
         "Suction entrapment",
         "Confined spaces",
         "Salt",
@@ -32,7 +33,7 @@ def test_it_defers_to_local_code_suppliers_and_licensed_practice(design: SiteDes
 def test_every_caution_says_where_it_is_written() -> None:
     cautions = list(all_cautions())
     assert len(cautions) >= 18
-    known = {Provenance.READ, Provenance.MEMORY, Provenance.COMMON_PRACTICE}
+    known = {Provenance.READ, Provenance.SECONDARY, Provenance.MEMORY, Provenance.COMMON_PRACTICE}
     assert all(caution.source.text and caution.source.provenance in known for caution in cautions)
 
 
@@ -51,3 +52,27 @@ def test_hydrogen_is_stated_for_systems_with_generators_only(design: SiteDesign)
     assert isinstance(hydrogen, Number) and isinstance(air, Number)
     # A quarter of a lower flammable limit of 4 % is 1 %: 99 parts of air to one of hydrogen.
     assert abs(air.value / hydrogen.value - 99) < 1e-6
+
+
+def section_of(design: SiteDesign, title: str) -> str:
+    """Every word of a section, tables included."""
+    section = next(section for section in cautions_sections(design, US) if section.title == title)
+    words = []
+    for block in section.blocks:
+        if isinstance(block, Table):
+            words += [str(cell) for row in block.rows for cell in row.cells]
+        else:
+            words.append(f"{getattr(block, 'title', '')} {getattr(block, 'text', '')}")
+    return " ".join(words)
+
+
+def test_pumps_are_locked_out_and_their_table_current_is_explained(piped: SiteDesign) -> None:
+    told = section_of(piped, "Pumps and motors")
+    assert "lock" in told and "overload protection is set by the motor's nameplate" in told
+    assert "System 1 › Meander river › Arch sprays" in told and "460 V" in told
+
+
+def test_a_single_outlet_is_told_beside_the_cautions_on_suction(piped: SiteDesign) -> None:
+    told = section_of(piped, "Suction entrapment")
+    assert "one outlet blocked" in told and "river jets" in told
+    assert "single outlet: needs a second device against entrapment" in told

@@ -25,7 +25,9 @@ from waterpark_designer.engine.findings import Status
 from waterpark_designer.engine.worked import Step, Worked
 from waterpark_designer.library import Library
 from waterpark_designer.model.edits import revise
+from waterpark_designer.model.hydraulics import EquipmentLosses
 from waterpark_designer.model.node import Override
+from waterpark_designer.model.starting_runs import starting_runs
 from waterpark_designer.units import COUNT, MEASURES, UnitSystem
 
 
@@ -208,11 +210,15 @@ def wordy(design: SiteDesign, library: Library) -> SiteDesign:
         code_basis=(*(f"rule-set-{number}-that-is-not-installed" for number in range(17)), *design.site.code_basis),
     )
     site = revise(site, "pool", name="W" * 200)
+    runs = starting_runs()
+    long_run = runs[4].revised(name="R" * 200, size="1.25")
     return library.design(
         revise(
             site,
             "one",
             name="Ж" * 200,
+            pipe_runs=(*runs[:4], long_run, *runs[5:]),
+            equipment=EquipmentLosses(filter_clean=2.0, filter_dirt=5.0),
             overrides=(
                 Override(figure="filter_count", value=2.0, reason="because " * 120),
                 Override(figure="salt_mass", value=1e12, reason="W" * 900),

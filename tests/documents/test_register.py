@@ -14,19 +14,20 @@ from waterpark_designer.model.site import Site
 from waterpark_designer.units import UnitSystem
 
 
-@pytest.fixture(params=["design", "empty", "small"])
+@pytest.fixture(params=["design", "piped", "empty", "small"])
 def any_design(request: pytest.FixtureRequest, library: Library) -> SiteDesign:
     if request.param == "empty":
         return library.design(Site(name="Nothing yet"))
     if request.param == "small":
         return library.design(request.getfixturevalue("small_site"))
-    return request.getfixturevalue("design")
+    return request.getfixturevalue(request.param)
 
 
 def test_the_documents_by_name() -> None:
     assert list(DOCUMENTS) == [
         "site-summary",
         "equipment-schedule",
+        "hydraulics",
         "salt-schedule",
         "checks",
         "cautions",

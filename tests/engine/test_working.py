@@ -154,7 +154,7 @@ def test_an_estimate_in_gallons_a_minute_is_filled_in_them_in_either_units():
 def test_an_equation_in_bare_si_units_is_filled_in_those():
     # Manning: (0.015 · 0.762 / 0.5715^(2/3))² = 2.754e-4, whatever the units of the project.
     slope = river.friction_slope(0.015, 0.762, 0.5715)
-    assert working_of(slope, SLOPE, US).substitution == "(0.015 · 0.762 m/s / 0.5715 m^(2/3))²"
+    assert working_of(slope, SLOPE, US).substitution == "(0.015 · 0.762 m/s / (0.5715 m)^(2/3))²"
     assert float(slope) == pytest.approx(2.754e-4, rel=1e-3)
 
 

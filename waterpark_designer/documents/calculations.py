@@ -1,6 +1,6 @@
 """Calculation sheets: the working of every figure of every node, by node and discipline."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
 from waterpark_designer.documents.blocks import Heading, Paragraph
@@ -9,7 +9,7 @@ from waterpark_designer.documents.document import Block, Section
 from waterpark_designer.documents.run_workings import run_blocks, worked_in_full
 from waterpark_designer.documents.table import DASH, Cell, Column, Number, Row, Table
 from waterpark_designer.documents.tree import Place, places, what_it_is
-from waterpark_designer.documents.workings import FigureWorking, Named, named_figures, own_figures
+from waterpark_designer.documents.workings import FigureWorking, Named, entries_of, named_figures
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.figure_kinds import Discipline
 from waterpark_designer.engine.worked import Missing, Worked
@@ -36,29 +36,33 @@ def calculation_sections(design: SiteDesign, system: UnitSystem) -> tuple[Sectio
 def _sheets(design: SiteDesign, named: Named) -> Iterator[Section]:
     """One section for each node, the pipe runs of a pump right after it."""
     found = places(design.site)
-    model = worked_in_full(design, found.values())
-    for place in found.values():
-        if isinstance(place.node, PipeRun):
-            continue
+    parts = [place for place in found.values() if not isinstance(place.node, PipeRun)]
+    runs = {place.node.id: _runs_of(place, found, design) for place in parts}
+    model = worked_in_full(design, (run for own in runs.values() for run in own))
+    for place in parts:
         yield Section(place.where, tuple(_sheet_blocks(design, place, named)), level=2)
-        runs = tuple(
-            found[child.id] for child in place.node.children if isinstance(child, PipeRun) and child.id in design.sheets
-        )
-        if runs:
+        own = runs[place.node.id]
+        if own:
             title = f"{place.where}: pipe runs"
-            yield Section(title, tuple(run_blocks(design, runs, model, named)), level=2)
+            yield Section(title, tuple(run_blocks(design, own, model, named)), level=2)
+
+
+def _runs_of(place: Place, found: Mapping[str, Place], design: SiteDesign) -> tuple[Place, ...]:
+    """The pipe runs of a node that have sheets."""
+    children = (child for child in place.node.children if isinstance(child, PipeRun))
+    return tuple(found[child.id] for child in children if child.id in design.sheets)
 
 
 def _sheet_blocks(design: SiteDesign, place: Place, named: Named) -> Iterator[Block]:
     yield Paragraph(what_it_is(place.node))
     if place.node.notes:
         yield Paragraph(f"Notes: {place.node.notes}")
-    figures, own = design.sheets[place.node.id].figures.values(), own_figures(design, place.node.id)
+    entries = tuple(entries_of(design, place, named))
     for discipline in Discipline:
-        of_discipline = [figure for figure in figures if figure.kind.discipline is discipline]
+        of_discipline = [entry for entry in entries if entry.figure.kind.discipline is discipline]
         if of_discipline:
             yield Heading(discipline.label)
-            yield from (FigureWorking(place.node.id, place.where, figure, named, own) for figure in of_discipline)
+            yield from of_discipline
 
 
 COLUMNS = (

@@ -9,7 +9,7 @@ from waterpark_designer.documents.document import Section
 from waterpark_designer.documents.figures import figure_cells
 from waterpark_designer.documents.grounds import Grounds, Notes
 from waterpark_designer.documents.openings import openings_table
-from waterpark_designer.documents.pumps import site_pumps_table
+from waterpark_designer.documents.pumps import motors_table
 from waterpark_designer.documents.table import Column, Row, Table
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.figure_kinds import FIGURE_KINDS
@@ -39,14 +39,13 @@ def cautions_sections(design: SiteDesign, system: UnitSystem) -> tuple[Section, 
         ("salt_mass", "salt_bags", "salt_pallets", "make_up_bags"),
         "This site takes no salt.",
     )
-    motors = site_pumps_table(circuits(design), design, system)
     return (
         Section("Cautions", (Paragraph(safety.DEFERS),)),
         Section("Chlorine and acid", safety.CHLORINE_AND_ACID, level=2),
         Section("Hypochlorite and chemical storage", (*safety.STORAGE, store), level=2),
         Section("Hydrogen", (*safety.HYDROGEN, hydrogen), level=2),
         Section("Electricity", safety.ELECTRICITY, level=2),
-        Section("Pumps and motors", (*safety.PUMPS, motors), level=2),
+        Section("Pumps and motors", (*safety.PUMPS, motors_table(circuits(design))), level=2),
         Section("Suction entrapment", (*safety.SUCTION, openings_table(design, system)), level=2),
         Section("Confined spaces", safety.CONFINED, level=2),
         Section("Salt", (*safety.SALT_CAUTIONS, salt), level=2),

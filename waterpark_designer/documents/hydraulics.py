@@ -19,13 +19,13 @@ from waterpark_designer.units import ENERGY_PRICE, LENGTH, UnitSystem
 
 def hydraulics_sections(design: SiteDesign, system: UnitSystem) -> tuple[Section, ...]:
     """The site's pumps, each circuit, then what is bought and built over the whole site."""
-    found = circuits(design)
+    found, grounds = circuits(design), Grounds(design)
     current = current_table(design, system)
     river = (Section("River current", (current, *safety.RIVER_JETS), level=2),) if current.rows else ()
     opening = (Paragraph(_terms(design, found, system)), site_pumps_table(found, design, system))
     return (
         Section("Hydraulics and pumps", opening),
-        *(_circuit_section(circuit, design, system) for circuit in found),
+        *(_circuit_section(circuit, design, grounds, system) for circuit in found),
         Section("Pipe take-off", (take_off_table(found),), level=2),
         Section(
             "Openings",
@@ -33,15 +33,13 @@ def hydraulics_sections(design: SiteDesign, system: UnitSystem) -> tuple[Section
             level=2,
         ),
         *river,
-        Section(METHODS, (methods_table(design),), level=2),
+        Section(METHODS, (methods_table(grounds),), level=2),
     )
 
 
-def methods_table(design: SiteDesign) -> Table:
+def methods_table(grounds: Grounds) -> Table:
     """Methods and data behind heads, powers and openings that stand to be confirmed."""
-    rows = tuple(
-        Row((ground.source.text, str(ground.source.provenance))) for ground in Grounds(design).methods_of_hydraulics()
-    )
+    rows = tuple(Row((ground.source.text, str(ground.source.provenance))) for ground in grounds.methods_of_hydraulics())
     columns = (Column("Method or data", weight=6.0), Column("Provenance", weight=1.5))
     return Table(METHODS, columns, rows, empty="There are none: no pump has pipe runs yet.")
 
@@ -62,12 +60,14 @@ def _terms(design: SiteDesign, found: tuple[CircuitSheets, ...], system: UnitSys
     ).strip()
 
 
-def _circuit_section(circuit: CircuitSheets, design: SiteDesign, system: UnitSystem) -> Section:
-    return Section(circuit.where, tuple(_circuit_blocks(circuit, design, system)), level=2)
+def _circuit_section(circuit: CircuitSheets, design: SiteDesign, grounds: Grounds, system: UnitSystem) -> Section:
+    return Section(circuit.where, tuple(_circuit_blocks(circuit, design, grounds, system)), level=2)
 
 
-def _circuit_blocks(circuit: CircuitSheets, design: SiteDesign, system: UnitSystem) -> Iterator[Block]:
-    yield runs_table(circuit, design, system)
+def _circuit_blocks(
+    circuit: CircuitSheets, design: SiteDesign, grounds: Grounds, system: UnitSystem
+) -> Iterator[Block]:
+    yield runs_table(circuit, grounds, system)
     yield head_table(circuit, design)
     yield pump_table(circuit, design)
     curves = design.curves.get(circuit.node.id)

@@ -5,7 +5,6 @@ from collections.abc import Iterable, Iterator
 from waterpark_designer.documents.circuits import CircuitSheets, nominal_size, pipe_text, run_of
 from waterpark_designer.documents.grounds import Grounds, Notes
 from waterpark_designer.documents.table import Cell, Column, Number, Row, RowKind, Table, count, number
-from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.figure_kinds import FIGURE_KINDS
 from waterpark_designer.engine.sheet import Sheet
 from waterpark_designer.engine.worked import Missing, Worked
@@ -33,9 +32,9 @@ BOUGHT = "Lengths and counts are those of the runs, like runs included; waste an
 NOMINAL = "Sizes are nominal sizes in inches."
 
 
-def runs_table(circuit: CircuitSheets, design: SiteDesign, system: UnitSystem) -> Table:
+def runs_table(circuit: CircuitSheets, grounds: Grounds, system: UnitSystem) -> Table:
     """The runs of one circuit in flow order."""
-    notes, grounds = Notes(system), Grounds(design)
+    notes = Notes(system)
     columns = (
         Column("Run", weight=2.0),
         Column("Pipe", weight=1.6),
@@ -99,7 +98,7 @@ def take_off_table(found: tuple[CircuitSheets, ...]) -> Table:
     if rows:
         rows.append(Row(("All sizes", *_amounts(everything)), RowKind.TOTAL))
     left = sum(len(circuit.runs) for circuit in found) - len(everything)
-    short = (f"{left} run{'s' if left > 1 else ''} without a standard size are not in it.",) if left else ()
+    short = (f"Runs without a standard size, not in it: {left}.",) if left else ()
     return Table(
         "Take-off of pipe, fittings and valves",
         columns,

@@ -103,6 +103,32 @@ def _lacking(found: tuple[CircuitSheets, ...]) -> tuple[str, ...]:
     return tuple(f"{one.where}: {lack.needs}" for one, lack in lacks if isinstance(lack, Missing))
 
 
+def motors_table(found: tuple[CircuitSheets, ...]) -> Table:
+    """Every pump's motor, for whoever works on it."""
+    keys = ("motor_rating", "motor_current")
+    columns = (
+        Column("Pump of", weight=3.0),
+        Column("In duty", COUNT),
+        Column("Standby", COUNT),
+        *(Column(FIGURE_KINDS[key].label, FIGURE_KINDS[key].measure) for key in keys),
+        Column("Supply", weight=1.2),
+    )
+    rows = tuple(
+        Row(
+            (
+                one.where,
+                count(one.plan.count),
+                count(one.standby),
+                *(number(one.sheet[key], FIGURE_KINDS[key].measure) for key in keys),
+                one.plan.voltage.label,
+            ),
+            node=one.node.id,
+        )
+        for one in found
+    )
+    return Table("Motors on this site", columns, rows, empty="No pump of this site has pipe runs yet.")
+
+
 def pump_table(circuit: CircuitSheets, design: SiteDesign) -> Table:
     """The pump and motor of one circuit: flow and head at the left, power and energy at the right."""
     columns = (
@@ -152,7 +178,7 @@ def _told(circuit: CircuitSheets) -> Iterator[str]:
         elif key in SOURCES_TOLD and figure is not None and isinstance(figure.value, Worked):
             yield f"{figure.kind.label}: {source_text(figure.value.step.source)}"
     if isinstance(circuit.sheet["motor_current"], Worked):
-        yield f"Motor current at {circuit.plan.voltage.label}. {TABLE_CURRENT}"
+        yield f"Motor supply: three-phase, {circuit.plan.voltage.label}. {TABLE_CURRENT}"
     if "suction_head_needed" not in circuit.sheet.figures:
         yield NO_SUCTION_FIGURE
     yield from _lacks(circuit)

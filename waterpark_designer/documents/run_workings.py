@@ -8,12 +8,11 @@ from waterpark_designer.documents.document import Block, WorkedAlike
 from waterpark_designer.documents.figures import figure_cell
 from waterpark_designer.documents.table import Cell, Column, Number, Row, Table, number, without_blank_columns
 from waterpark_designer.documents.tree import Place
-from waterpark_designer.documents.workings import FigureWorking, Named, own_figures
+from waterpark_designer.documents.workings import Named, entries_of
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.figure_kinds import FIGURE_KINDS
 from waterpark_designer.engine.sheet import Sheet
 from waterpark_designer.engine.worked import Missing, Value, Worked
-from waterpark_designer.model.hydraulics import PipeRun
 from waterpark_designer.units import COEFFICIENT, COUNT, LENGTH, RATIO
 
 COLUMNS = (
@@ -42,10 +41,9 @@ NOTES = (
 BEFORE = ("run_flow", "velocity_limit", "least_bore", "inside_diameter", "velocity")
 
 
-def worked_in_full(design: SiteDesign, found: Iterable[Place]) -> Place | None:
+def worked_in_full(design: SiteDesign, runs: Iterable[Place]) -> Place | None:
     """The run whose working stands for all that are like it: the first that lacks nothing."""
-    sheets = ((place, design.sheets.get(place.node.id)) for place in found if isinstance(place.node, PipeRun))
-    return next((place for place, sheet in sheets if sheet is not None and _plain(sheet)), None)
+    return next((place for place in runs if _plain(design.sheets[place.node.id])), None)
 
 
 def run_blocks(design: SiteDesign, runs: tuple[Place, ...], model: Place | None, named: Named) -> Iterator[Block]:
@@ -56,24 +54,18 @@ def run_blocks(design: SiteDesign, runs: tuple[Place, ...], model: Place | None,
             alike.append(place)
         else:
             yield Heading(f"Pipe run: {place.node.name}, {pipe_text(design.sheets[place.node.id])}")
-            yield from _entries(design, place, named)
+            yield from entries_of(design, place, named)
     if alike:
         rows = tuple(_row(design.sheets[place.node.id], design) for place in alike)
         title = f"Pipe runs, worked as {model.where} is" if model else "Pipe runs"
         table = without_blank_columns(Table(title, COLUMNS, rows, NOTES))
-        yield WorkedAlike(table, tuple(entry for place in alike for entry in _entries(design, place, named)))
+        yield WorkedAlike(table, tuple(entry for place in alike for entry in entries_of(design, place, named)))
 
 
 def _plain(sheet: Sheet) -> bool:
     """Nothing on the sheet is missing or set by hand, so that one line tells all of it."""
     figures = sheet.figures.values()
     return bool(figures) and all(isinstance(one.value, Worked) and one.override is None for one in figures)
-
-
-def _entries(design: SiteDesign, place: Place, named: Named) -> Iterator[FigureWorking]:
-    own = own_figures(design, place.node.id)
-    for figure in design.sheets[place.node.id].figures.values():
-        yield FigureWorking(place.node.id, place.where, figure, named, own)
 
 
 def _row(sheet: Sheet, design: SiteDesign) -> Row:

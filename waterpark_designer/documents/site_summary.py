@@ -9,7 +9,7 @@ from waterpark_designer.documents.grounds import Grounds, Notes
 from waterpark_designer.documents.table import Column, Number, Row, RowKind, Table, count, group, without_blank_columns
 from waterpark_designer.documents.tree import what_it_is
 from waterpark_designer.engine.design import SiteDesign
-from waterpark_designer.engine.figure_kinds import FIGURE_KINDS
+from waterpark_designer.engine.figure_kinds import FIGURE_KINDS, Discipline
 from waterpark_designer.engine.findings import Status
 from waterpark_designer.engine.worked import Worked
 from waterpark_designer.sources import Provenance
@@ -114,7 +114,7 @@ def highlights(design: SiteDesign) -> Highlights:
 def totals_table(design: SiteDesign, system: UnitSystem) -> Table:
     """The site's own figures."""
     notes, grounds = Notes(system), Grounds(design)
-    sheet = design.sheets[design.site.id]
+    sheet, order = design.sheets[design.site.id], tuple(Discipline)
     rows = tuple(
         Row(
             (
@@ -126,7 +126,7 @@ def totals_table(design: SiteDesign, system: UnitSystem) -> Table:
             node=design.site.id,
             key=key,
         )
-        for key, figure in sheet.figures.items()
+        for key, figure in sorted(sheet.figures.items(), key=lambda item: order.index(item[1].kind.discipline))
         if not figure.kind.minor
     )
     columns = (

@@ -1,9 +1,9 @@
 """The workings of a design: which steps are printed under each figure."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
-from waterpark_designer.documents.tree import places
+from waterpark_designer.documents.tree import Place, places
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.sheet import Figure
 from waterpark_designer.engine.worked import Worked
@@ -17,13 +17,17 @@ Named = Mapping[int, str]
 
 @dataclass(frozen=True, slots=True)
 class FigureWorking:
-    """A figure whose working is to be printed, where it stands, and how other figures are called there."""
+    """A figure whose working is to be printed, where it stands, and how other figures are called there.
+
+    `elsewhere` says of steps that were worked under an earlier figure where that was; they are not worked again.
+    """
 
     node: str
     where: str
     figure: Figure
     named: Named
     own: Named
+    elsewhere: Named = field(default_factory=dict)
 
     def origin(self, line: InputLine) -> str:
         """Where a number put in comes from: another figure, a step above, an entry, a limit with its provenance."""
@@ -34,12 +38,15 @@ class FigureWorking:
         if called:
             by_hand = ", set by hand" if source.provenance is Provenance.OVERRIDE else ""
             return f"{called}{by_hand}"
+        if id(line.worked) in self.elsewhere:
+            return self.elsewhere[id(line.worked)]
         return "worked above" if line.worked.step.inputs() else source_text(source)
 
     def steps_between(self) -> tuple[tuple[str, Worked, Measure], ...]:
         """(name, number, measure) of steps that lead to the figure and are no figures themselves."""
         value = self.figure.value
-        return tuple(_steps_between(value, self.named, {id(value)})) if isinstance(value, Worked) else ()
+        known = {id(value), *self.elsewhere}
+        return tuple(_steps_between(value, self.named, known)) if isinstance(value, Worked) else ()
 
 
 def named_figures(design: SiteDesign) -> Named:
@@ -55,6 +62,16 @@ def own_figures(design: SiteDesign, node: str) -> Named:
     """The figures of one node by their labels alone."""
     figures = design.sheets[node].figures.values()
     return {id(figure.value): figure.kind.label for figure in figures if isinstance(figure.value, Worked)}
+
+
+def entries_of(design: SiteDesign, place: Place, named: Named) -> Iterator[FigureWorking]:
+    """The figures of one node in their order, each step worked once."""
+    own, elsewhere = own_figures(design, place.node.id), dict[int, str]()
+    for figure in design.sheets[place.node.id].figures.values():
+        entry = FigureWorking(place.node.id, place.where, figure, named, own, dict(elsewhere))
+        for _, step, _ in entry.steps_between():
+            elsewhere[id(step)] = f"worked under {figure.kind.label}"
+        yield entry
 
 
 def source_text(source: Source) -> str:

@@ -1,0 +1,217 @@
+"""Hydraulics and pumps as a document: runs, head line by line, pump, take-off, openings, current."""
+
+import io
+
+import openpyxl
+import pytest
+
+from tests.documents.invented_site import make_piped_site
+from waterpark_designer.documents.chart import Chart
+from waterpark_designer.documents.circuits import CircuitSheets, circuits
+from waterpark_designer.documents.grounds import Grounds
+from waterpark_designer.documents.head_table import head_table
+from waterpark_designer.documents.hydraulics import hydraulics_sections
+from waterpark_designer.documents.openings import current_table, openings_table, system_openings_table
+from waterpark_designer.documents.pipe_runs import runs_table, take_off_table
+from waterpark_designer.documents.pumps import pump_table, site_pumps_table
+from waterpark_designer.documents.register import build_document
+from waterpark_designer.documents.table import DASH, Cell, Number, RowKind, Table
+from waterpark_designer.documents.xlsx_writer import write_xlsx
+from waterpark_designer.engine.design import SiteDesign
+from waterpark_designer.library import Library
+from waterpark_designer.model.edits import revise, set_override
+from waterpark_designer.model.hydraulics import EquipmentLosses
+from waterpark_designer.model.kinds import FilterMedium
+from waterpark_designer.units import FOOT, UnitSystem
+
+US, SI = UnitSystem.US, UnitSystem.SI
+
+
+@pytest.fixture
+def loop(piped: SiteDesign) -> CircuitSheets:
+    """The first system's own circuit."""
+    return circuits(piped)[0]
+
+
+def rows_of(table: Table) -> list[dict[str, Cell]]:
+    headings = [column.heading for column in table.columns]
+    return [dict(zip(headings, row.cells, strict=True)) for row in table.rows if row.kind is not RowKind.GROUP]
+
+
+def value(cell: Cell) -> float:
+    assert isinstance(cell, Number), cell
+    return cell.value
+
+
+def test_circuits_stand_with_the_system_before_its_features(piped: SiteDesign) -> None:
+    assert [one.where for one in circuits(piped)] == ["System 1", "System 1 › Meander river › Arch sprays"]
+
+
+def test_runs_stand_in_flow_order_with_what_is_assumed_in_words(piped: SiteDesign, loop: CircuitSheets) -> None:
+    table = runs_table(loop, Grounds(piped), US)
+    rows = rows_of(table)
+    assert [row.node for row in table.rows] == [run.id for run in piped.site.systems[0].pipe_runs]
+    assert rows[0]["State"] == "assumed, not counted" and rows[4]["State"] == "assumed"
+    assert any("common practice" in note for note in table.notes)
+    for row in rows:
+        assert value(row["Velocity"]) <= value(row["Limit"])
+        assert value(row["Friction"]) + value(row["Fittings"]) == pytest.approx(value(row["Loss"]))
+
+
+def test_a_run_above_its_limit_and_one_as_drawn_say_so(piped: SiteDesign, library: Library) -> None:
+    run = piped.site.systems[0].pipe_runs[4]
+    design = library.design(revise(piped.site, run.id, size="4", assumed=False))
+    row = rows_of(runs_table(circuits(design)[0], Grounds(design), US))[4]
+    assert row["State"] == "as drawn, velocity over, size fixed"
+    assert row["Pipe"] == "PVC Sch 40, 4 in"
+
+
+def test_a_size_that_there_is_not_is_told(piped: SiteDesign, library: Library) -> None:
+    run = piped.site.systems[0].pipe_runs[4]
+    design = library.design(revise(piped.site, run.id, size="7"))
+    table = runs_table(circuits(design)[0], Grounds(design), US)
+    assert rows_of(table)[4]["Pipe"] == "PVC Sch 40, no size yet" and rows_of(table)[4]["Loss"] == DASH
+    assert any(note.startswith("Pump discharge: ") and "size 7 in" in note for note in table.notes)
+    assert "Runs without a standard size, not in it: 1." in take_off_table(circuits(design)).notes
+
+
+def test_the_head_adds_up_line_by_line(piped: SiteDesign, loop: CircuitSheets) -> None:
+    table = head_table(loop, piped)
+    body = [row for row in table.rows if row.kind is RowKind.BODY]
+    named = {str(row.cells[0]): row for row in table.rows}
+    losses = [value(row.cells[1]) for row in body if row.cells[0] != "Dirt on the filters"]
+    clean = value(named["Total with clean filters"].cells[2])
+    assert sum(losses) == pytest.approx(clean)
+    assert losses[0] == 1.5 and value(named["Heater"].cells[1]) == 1.0 and value(named["Clean filter"].cells[1]) == 2.5
+    assert value(named["Total with dirty filters"].cells[2]) == pytest.approx(clean + 5.0)
+    assert value(named["Duty head of the pump"].cells[2]) == pytest.approx(piped.sheets["one"]["duty_head"])
+    assert "Gutter drains" not in named and "Backwash line" not in named
+
+
+def test_a_loss_that_is_not_known_ends_the_running_total(library: Library) -> None:
+    site = revise(make_piped_site(), "one", equipment=EquipmentLosses())
+    site = revise(site, "one", filters=site.systems[0].filters.revised(medium=FilterMedium.CARTRIDGE))
+    design = library.design(site)
+    table = head_table(circuits(design)[0], design)
+    rows = {str(row.cells[0]): row for row in table.rows}
+    assert rows["Head taken by equipment"].cells[2] == DASH and rows["Total with clean filters"].cells[2] == DASH
+    assert any("Enter the head that a clean filter takes" in note for note in table.notes)
+
+
+def test_the_pump_tells_flow_head_power_and_energy(piped: SiteDesign, loop: CircuitSheets) -> None:
+    table = pump_table(loop, piped)
+    left = {str(row.cells[0]): row.cells[1] for row in table.rows}
+    right = {str(row.cells[2]): row.cells[3] for row in table.rows}
+    assert value(left["Pumps in duty"]) == 2 and value(left["Pumps that stand by"]) == 1
+    # Two pumps share the flow; 3 m and 10 % or 3 ft are needed at the suction.
+    assert value(left["Duty flow of one pump"]) * 2 == pytest.approx(piped.sheets["one"]["design_flow"])
+    assert value(left["Suction head needed"]) == pytest.approx(3.0 + 3 * FOOT)
+    power, season = value(right["Power drawn by pumps"]), value(right["Pump energy a season"])
+    assert season == pytest.approx(power * piped.site.operation.season, rel=1e-6)
+    assert value(right["Pump energy cost a season"]) == pytest.approx(season * piped.site.hydraulics.energy_price)
+    assert any(note.startswith("Motor supply: three-phase, 460 V.") for note in table.notes)
+
+
+def test_a_feature_has_one_operating_point(piped: SiteDesign) -> None:
+    table = pump_table(circuits(piped)[1], piped)
+    left = [row.cells[0] for row in table.rows]
+    assert "Operating flow" in left and not any("filters" in str(label) for label in left)
+    assert any("ask its supplier" in note for note in table.notes)
+
+
+def test_the_pumps_of_the_site_add_up(piped: SiteDesign) -> None:
+    table = site_pumps_table(circuits(piped), piped, US)
+    *pumps, site = rows_of(table)
+    assert [row["Pump of"] for row in pumps] == ["System 1", "System 1 › Meander river › Arch sprays"]
+    for heading in ("Power drawn", "Energy a day", "Energy a season", "Cost a season", "In duty", "Standby"):
+        assert sum(value(row[heading]) for row in pumps) == pytest.approx(value(site[heading])), heading
+
+
+def test_a_figure_set_by_hand_is_told_with_its_reason(piped: SiteDesign, library: Library) -> None:
+    design = library.design(set_override(piped.site, "one", "pump_efficiency", 0.81, "The maker <tested> it"))
+    notes = pump_table(circuits(design)[0], design).notes
+    assert "Pump efficiency: set by hand. Reason: The maker <tested> it" in notes
+
+
+def test_the_take_off_counts_every_run_and_like_run(piped: SiteDesign) -> None:
+    table = take_off_table(circuits(piped))
+    *sizes, whole = rows_of(table)
+    runs = [*piped.site.systems[0].pipe_runs, *piped.site.systems[0].attractions[0].features[0].pipe_runs]
+    assert value(whole["Length"]) == pytest.approx(sum(run.length * run.count for run in runs))
+    assert value(whole["Elbows 90°"]) == sum(run.elbows_90 * run.count for run in runs)
+    assert value(whole["Tees"]) == sum((run.tees_run + run.tees_branch) * run.count for run in runs)
+    for heading in ("Length", "Elbows 90°", "Tees", "Butterfly valves", "Check valves", "Runs"):
+        assert sum(value(row[heading]) for row in sizes) == pytest.approx(value(whole[heading]))
+    nominal = [float(str(row["Pipe"]).split(", ")[1].split(" ")[0]) for row in sizes]
+    assert nominal == sorted(nominal) and len(set(nominal)) == len(nominal)
+
+
+def test_a_single_outlet_is_told_in_words(piped: SiteDesign) -> None:
+    rows = {str(row["Body of water"]): row for row in rows_of(openings_table(piped, US))}
+    assert "single outlet" in str(rows["Meander river"]["Remarks"])
+    assert rows["Meander river"]["Flow of one outlet, one blocked"] == ""
+
+
+def test_covers_are_rated_with_one_outlet_blocked(piped: SiteDesign, library: Library) -> None:
+    design = library.design(revise(piped.site, "river", suction_outlets=3))
+    row = next(row for row in rows_of(openings_table(design, US)) if row["Body of water"] == "Meander river")
+    assert value(row["Flow of one outlet, one blocked"]) == pytest.approx(value(row["Design flow"]) / 2)
+
+
+def test_each_pump_has_its_strainer(piped: SiteDesign) -> None:
+    (row,) = rows_of(system_openings_table(circuits(piped), piped, US))
+    assert row["System"] == "System 1" and value(row["Strainers"]) == 3
+    assert str(row["Pump suction"]).startswith("PVC Sch 40, ")
+
+
+def test_the_current_of_a_river_with_its_caution(piped: SiteDesign, library: Library) -> None:
+    assert current_table(piped, US).rows == ()
+    site = revise(piped.site, "sprays", current_speed=0.8, jet_speed=3.0, standing_people=5)
+    design = library.design(site)
+    (row,) = rows_of(current_table(design, US))
+    walls, people, thrust = (value(row[name]) for name in LABELS)
+    assert walls + people == pytest.approx(thrust)
+    section = next(section for section in hydraulics_sections(design, US) if section.title == "River current")
+    assert any(getattr(block, "title", "") == "Suction at river jets" for block in section.blocks)
+
+
+LABELS = ("Resistance of the walls", "Drag of people standing", "Thrust needed")
+
+
+def test_a_river_without_a_channel_says_what_it_needs(piped: SiteDesign, library: Library) -> None:
+    design = library.design(revise(make_piped_site(), "river", zones=piped.site.systems[1].attractions[0].zones))
+    design = library.design(revise(design.site, "sprays", current_speed=0.8))
+    assert any("channel zone" in note for note in current_table(design, US).notes)
+
+
+def test_every_circuit_is_drawn(piped: SiteDesign) -> None:
+    charts = [block for part in hydraulics_sections(piped, US) for block in part.blocks if isinstance(block, Chart)]
+    assert len(charts) == len(circuits(piped)) == 2
+
+
+def test_methods_to_be_confirmed_are_listed_once(piped: SiteDesign) -> None:
+    table = hydraulics_sections(piped, US)[-1].blocks[0]
+    assert isinstance(table, Table)
+    texts = [str(row.cells[0]) for row in table.rows]
+    assert len(texts) == len(set(texts)) > 4
+    assert any("Colebrook" in text for text in texts)
+    assert not any("Model Aquatic Health Code" in text for text in texts), "limits are no methods"
+
+
+def test_a_spreadsheet_joins_the_runs_of_all_circuits_on_one_sheet(piped: SiteDesign) -> None:
+    stream = io.BytesIO()
+    write_xlsx(build_document(piped, "hydraulics", SI), stream)
+    book = openpyxl.load_workbook(io.BytesIO(stream.getvalue()))
+    assert book.sheetnames.count("Pipe runs in flow order") == 1 and len(book.sheetnames) < 15
+    first = [row[0] for row in book["Pipe runs in flow order"].iter_rows(values_only=True)]
+    assert first.index("System 1") < first.index("Gutter drains") < first.index(
+        "System 1 › Meander river › Arch sprays"
+    ) < first.index("Feature supply")
+    curves = list(book["Pump and system curves"].iter_rows(values_only=True))
+    assert sum(isinstance(row[1], float) for row in curves) > 100
+
+
+def test_a_site_without_pipes_says_so(design: SiteDesign) -> None:
+    opening = hydraulics_sections(design, US)[0].blocks[-1]
+    assert isinstance(opening, Table) and opening.rows == ()
+    assert opening.empty == "No pump has pipe runs yet. Add runs to a system."
