@@ -13,7 +13,7 @@ from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.figure_kinds import FIGURE_KINDS
 from waterpark_designer.engine.sheet import Sheet
 from waterpark_designer.engine.worked import Missing, Value, Worked
-from waterpark_designer.units import COEFFICIENT, COUNT, LENGTH, RATIO
+from waterpark_designer.units import COEFFICIENT, LENGTH, RATIO
 
 COLUMNS = (
     Column("Run", weight=2.4),
@@ -24,7 +24,7 @@ COLUMNS = (
     Column("D min", FIGURE_KINDS["least_bore"].measure),
     Column("D", FIGURE_KINDS["inside_diameter"].measure),
     Column("v", FIGURE_KINDS["velocity"].measure),
-    Column("Re", COUNT),
+    Column("Re", RATIO),
     Column("f", COEFFICIENT),
     Column("C", RATIO),
     Column("h f", LENGTH),
