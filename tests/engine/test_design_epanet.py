@@ -29,7 +29,9 @@ WARM = 300.15
 """27 °C: 0.8539 mm²/s, from 0.8509 mPa·s and 996.5 kg/m³ (IAPWS)."""
 VISCOSITY = 8.539e-7
 EPANET_VISCOSITY = 1.1e-5 * FOOT**2
-BORES = {"2": 2.047, "2.5": 2.445, "3": 3.042, "4": 3.998, "5": 5.016, "6": 6.031, "8": 7.942, "10": 9.976, "12": 11.889}
+BORES = {
+    "2": 2.047, "2.5": 2.445, "3": 3.042, "4": 3.998, "5": 5.016, "6": 6.031, "8": 7.942, "10": 9.976, "12": 11.889,
+}  # fmt: skip
 MULTIPLES = {"elbows_90": 30, "elbows_45": 16, "tees_run": 20, "tees_branch": 60, "check_valves": 100}
 LAWS = {FrictionMethod.DARCY_WEISBACH: ("D-W", 1.5e-6, 8e-3), FrictionMethod.HAZEN_WILLIAMS: ("H-W", 150.0, 3e-3)}
 GROUND = 100.0
@@ -67,12 +69,15 @@ CASES = (
         ("filter_line", 40.0, {"size": "4"}), ("equipment_line", 60.0, {"size": "5"}),
         ("return_header", 900.0, {"size": "5"}))),
     Case("sizes chosen by velocity", 1500, 4.0, 20.0, 23.1, 1, tuple(
-        (kind, feet, {name: value for name, value in fields.items() if name != "size"}) for kind, feet, fields in LOOP)),
+        (kind, feet, {name: value for name, value in fields.items() if name != "size"})
+        for kind, feet, fields in LOOP)),
 )  # fmt: skip
 
 
 def whole_site(build: SimpleNamespace, case: Case, method: FrictionMethod, shutoff: float) -> Site:
-    runs = tuple(build.run(f"Run {number}", feet, kind, **fields) for number, (kind, feet, fields) in enumerate(case.runs))
+    runs = tuple(
+        build.run(f"Run {number}", feet, kind, **fields) for number, (kind, feet, fields) in enumerate(case.runs)
+    )
     loop = build.system(
         build.pool(water_temperature=WARM),
         fixed_flow=case.flow * GPM,

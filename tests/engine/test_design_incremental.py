@@ -8,10 +8,14 @@ from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.model import edits
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.features import Feature
+from waterpark_designer.model.hydraulics import CurvePoint, EquipmentLosses, HydraulicTerms, PipeRun, PumpPlan
 from waterpark_designer.model.kinds import (
     AttractionKind,
     FeatureKind,
     FilterMedium,
+    FrictionMethod,
+    LineKind,
+    PipeStandard,
     PrimaryDisinfection,
     SecondaryDisinfection,
     ZoneCombination,
@@ -23,7 +27,10 @@ from waterpark_designer.model.walk import walk
 from waterpark_designer.units import UnitSystem
 
 CODES = ("georgia-511-3-5-2024", "cdc-mahc-2023", "austria-bhygv-2012", "common-practice")
-OVERRIDABLE = ("volume", "longest_turnover", "design_flow", "peak_occupancy", "feature_flow", "filter_rate_limit")
+OVERRIDABLE = (
+    "volume", "longest_turnover", "design_flow", "peak_occupancy", "feature_flow", "filter_rate_limit", "duty_head",
+    "run_loss", "inside_diameter",
+)  # fmt: skip
 EDITS_EACH = 40
 
 
@@ -94,6 +101,31 @@ def revise_feature(chance: random.Random, site: Site) -> Site:
     return edits.revise(site, some(chance, site, Feature).id, flow_each=chance.uniform(0.001, 0.1))
 
 
+def revise_run(chance: random.Random, site: Site) -> Site:
+    changes = chance.choice(
+        [
+            {"length": chance.uniform(0, 300)},
+            {"size": chance.choice(["", "3", "6", "12"])},
+            {"kind": chance.choice(list(LineKind))},
+            {"count": chance.randrange(1, 6), "flow_share": chance.choice([0.5, 1.0])},
+            {"elbows_90": chance.randrange(9), "check_valves": chance.randrange(2)},
+            {"in_pump_head": chance.random() < 0.5},
+            {"standard": chance.choice(list(PipeStandard))},
+        ]
+    )
+    return edits.revise(site, some(chance, site, PipeRun).id, **changes)
+
+
+def revise_pump(chance: random.Random, site: Site) -> Site:
+    plan = PumpPlan(
+        count=chance.randrange(1, 4), static_head=chance.uniform(0, 5), night_flow=chance.choice([0.6, 1.0]),
+        curve=chance.choice([(), (CurvePoint(flow=0.0, head=30.0), CurvePoint(flow=0.1, head=5.0))]))  # fmt: skip
+    if chance.random() < 0.5:
+        return edits.revise(site, some(chance, site, Feature).id, pump_plan=plan)
+    losses = EquipmentLosses(filter_clean=chance.choice([None, 3.0]), filter_dirt=chance.choice([None, 6.0]))
+    return edits.revise(site, some(chance, site, RecirculationSystem).id, pump=plan, equipment=losses)
+
+
 def revise_site(chance: random.Random, site: Site) -> Site:
     changes = chance.choice(
         [
@@ -102,6 +134,7 @@ def revise_site(chance: random.Random, site: Site) -> Site:
             {"turnovers_counted": chance.choice([1.0, 6.0])},
             {"losses": site.losses.revised(splash_out=chance.uniform(0.001, 0.02))},
             {"revision": f"R{chance.randrange(100)}"},
+            {"hydraulics": HydraulicTerms(method=chance.choice(list(FrictionMethod)), altitude=900.0)},
         ]
     )
     return edits.revise(site, site.id, **changes)
@@ -122,8 +155,8 @@ def add_empty_system(chance: random.Random, site: Site) -> Site:
 
 
 WAYS = (
-    add, add_below, take_out, double, move, revise_body, revise_system, revise_feature, revise_site, override, clear,
-    add_empty_system,
+    add, add_below, take_out, double, move, revise_body, revise_system, revise_feature, revise_run, revise_pump,
+    revise_site, override, clear, add_empty_system,
 )  # fmt: skip
 
 
@@ -149,6 +182,7 @@ def told(design: SiteDesign) -> dict:
         "by sheet": {node: sheet.findings for node, sheet in design.sheets.items()},
         "equipment": design.equipment,
         "uses": design.limit_uses,
+        "curves": design.curves,
     }
 
 
@@ -194,6 +228,30 @@ def test_an_edit_of_one_body_keeps_the_first_stage_of_its_neighbour(design, smal
     second = design(edits.revise(small_site, pad.id, bathers_a_day=321), first)
     volume = first.sheets[wading.id].figures["volume"]
     assert second.sheets[wading.id].figures["volume"] is volume
+
+
+def test_an_edit_of_a_run_works_its_own_system_only(design, small_site):
+    first = design(small_site)
+    touched, *others = small_site.systems
+    [run, *_] = [each for each in touched.pipe_runs if each.in_pump_head]
+    second = design(edits.revise(small_site, run.id, length=run.length + 100), first)
+    assert second.value(touched.id, "duty_head") > first.value(touched.id, "duty_head")
+    assert second.value(run.id, "friction_loss") > first.value(run.id, "friction_loss")
+    for system in others:
+        for node in walk(system):
+            assert second.sheets[node.id] is first.sheets[node.id]
+        assert second.curves[system.id] is first.curves[system.id]
+    for body in touched.attractions:
+        assert second.sheets[body.id].figures["volume"] is first.sheets[body.id].figures["volume"]
+
+
+def test_another_law_of_friction_keeps_none(design, small_site):
+    first = design(small_site)
+    terms = HydraulicTerms(method=FrictionMethod.HAZEN_WILLIAMS)
+    second = design(edits.revise(small_site, small_site.id, hydraulics=terms), first)
+    assert not {id(sheet) for sheet in first.sheets.values()} & {id(sheet) for sheet in second.sheets.values()}
+    loop = small_site.systems[0].id
+    assert second.value(loop, "duty_head") != first.value(loop, "duty_head")
 
 
 def test_a_price_or_a_title_keeps_every_sheet(design, small_site):

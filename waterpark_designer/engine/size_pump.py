@@ -20,7 +20,7 @@ from waterpark_designer.engine.pump_curves import (
 from waterpark_designer.engine.sheet import Sheet
 from waterpark_designer.engine.system_curve import SystemCurve
 from waterpark_designer.engine.water_at import Water
-from waterpark_designer.engine.worked import Missing, Step, Value, Worked, given, leaf, total
+from waterpark_designer.engine.worked import Missing, Step, Value, Worked, given, greatest, leaf, total
 from waterpark_designer.model.hydraulics import PumpPlan
 from waterpark_designer.sources import ARITHMETIC, Provenance, Source
 from waterpark_designer.units import CURRENT, ELECTRIC_POWER, FLOW, LENGTH, POWER, SHARE
@@ -59,7 +59,7 @@ def size_pump(
     curves = _curves(plan, circuit, flow, head, water, context)
     _operating(sheet, curves)
     _suction(sheet, plan, circuit, strainer, water, context)
-    _power(sheet, plan, each, head, water, context)
+    _power(sheet, plan, curves, each, head, water, context)
     _energy(sheet, plan, curves, flow, head, context)
     return curves
 
@@ -125,13 +125,16 @@ def _suction(sheet: Sheet, plan: PumpPlan, circuit: Circuit, strainer: Value, wa
         sheet.work("suction_head_needed", pumps.suction_head_needed, given(plan, "suction_head_required"))
 
 
-def _power(sheet: Sheet, plan: PumpPlan, each: Value, head: Value, water: Water, context: Context) -> None:
+def _power(
+    sheet: Sheet, plan: PumpPlan, curves: PumpCurves | None, each: Value, head: Value, water: Water, context: Context
+) -> None:
     """Power of one pump at duty, its motor, and what all pumps in duty draw."""
     hydraulic = sheet.work("hydraulic_power", pumps.hydraulic_power, water.density, each, head)
     efficiency = given(plan, "efficiency") if plan.efficiency is not None else _usual_efficiency(each)
     efficiency = sheet.record("pump_efficiency", efficiency)
     shaft = sheet.work("shaft_power", pumps.shaft_power, hydraulic, efficiency)
-    needed = pumps.motor_rating_needed(shaft, given(plan, "service_factor"))
+    hardest = _hardest(sheet, plan, curves, shaft, water)
+    needed = pumps.motor_rating_needed(hardest, given(plan, "service_factor"))
     rating, motor_efficiency, current = _motor(needed, plan, context)
     sheet.record("motor_rating", rating)
     motor_efficiency = sheet.record("motor_efficiency", motor_efficiency)
@@ -139,6 +142,17 @@ def _power(sheet: Sheet, plan: PumpPlan, each: Value, head: Value, water: Water,
     drawn = pumps.electric_power(shaft, motor_efficiency)
     parts = [(f"Pump {number}", drawn) for number in range(1, plan.count + 1)]
     sheet.record("electric_power", total("Power drawn by pumps in duty", parts, ELECTRIC_POWER, ARITHMETIC))
+
+
+def _hardest(sheet: Sheet, plan: PumpPlan, curves: PumpCurves | None, shaft: Value, water: Water) -> Value:
+    """Most that the motor must give: at duty, or where the pump runs with clean or with dirty filters."""
+    parts = [("At duty", shaft)]
+    for suffix, name in (("clean", "at_clean"), ("dirty", "at_dirty")):
+        if curves is not None and getattr(curves, name) is not None:
+            each = pumps.flow_of_each_pump(sheet[f"operating_flow_{suffix}"], given(plan, "count"))
+            power = pumps.hydraulic_power(water.density, each, sheet[f"operating_head_{suffix}"])
+            parts.append((f"With {suffix} filters", pumps.shaft_power(power, sheet["pump_efficiency"])))
+    return greatest("Most power at the shaft", parts, POWER, ARITHMETIC)
 
 
 def _usual_efficiency(flow: Value) -> Value:
