@@ -3,7 +3,8 @@
 import pytest
 
 from waterpark_designer.engine.worked import Missing
-from waterpark_designer.model.edits import duplicate, move, revise
+from waterpark_designer.model.edits import duplicate, move, revise, set_override
+from waterpark_designer.model.hydraulics import PumpPlan
 from waterpark_designer.model.kinds import (
     FeaturePump,
     FeatureWater,
@@ -12,7 +13,7 @@ from waterpark_designer.model.kinds import (
     SecondaryFlow,
 )
 from waterpark_designer.model.systems import DisinfectionPlan, FilterPlan, SecondaryPlan
-from waterpark_designer.units import FLOW, GALLON
+from waterpark_designer.units import FLOW, FOOT, GALLON, HORSEPOWER
 
 
 def full_system(build, name="Loop", prefix=""):
@@ -179,3 +180,38 @@ def test_each_generator_says_where_its_hydrogen_goes(primary, words, build, line
     plan = DisinfectionPlan(primary=PrimaryDisinfection(primary))
     found, _ = lines(build.system(build.pool(target_salinity=3.2), disinfection=plan))
     assert words in found["Loop", "Loop/generator"].remarks
+
+
+def test_pipe_is_taken_off_by_size_from_the_narrowest(build, design):
+    runs = (
+        build.run("Wide", 100, size="10"),
+        build.run("Branches", 20, size="2", count=12),
+        build.run("Ahead", 30, "pump_suction", size="10"),
+        build.run("By hand", 40),
+        build.run("Middle", 50, size="6"),
+    )
+    site = build.site(build.pumped(20, *runs), codes=("common-practice",), amendments=(build.turnover(4),))
+    site = set_override(site, "By-hand", "inside_diameter", 0.5, "Lined main that is there already")
+    taken_off = [line for line in design(site).equipment if line.item.startswith("Pipe")]
+    assert [line.item for line in taken_off] == [
+        "Pipe, PVC Sch 40, 2 in",
+        "Pipe, PVC Sch 40, 6 in",
+        "Pipe, PVC Sch 40, 10 in",
+        "Pipe, PVC Sch 40, bore set by hand",
+    ]
+    assert [line.duty[0].value / FOOT for line in taken_off] == pytest.approx([240, 50, 130, 40])
+    assert taken_off[2].remarks == "Wide, Ahead"
+
+
+def test_a_pump_is_listed_with_its_motor_and_its_standby(build, design):
+    loop = build.pumped(60, pump=PumpPlan(count=2, efficiency=0.7), standby_pump=True)
+    site = build.site(loop, codes=("common-practice",), amendments=(build.turnover(4),))
+    [pump] = [line for line in design(site).equipment if line.tag == "P-101"]
+    assert pump.quantity == 3
+    flow, head = pump.duty
+    assert (flow.value / FLOW.us.factor, flow.after) == (pytest.approx(250), "each")
+    assert (head.value / FOOT, head.after) == (pytest.approx(60), "head")
+    # 5.4 hp each: 7.5 hp and 11 A at 460 V (NEC Table 430.250).
+    motor, current = pump.rating
+    assert (motor.value / HORSEPOWER, current.value) == (pytest.approx(7.5), pytest.approx(11))
+    assert "stated" not in pump.remarks

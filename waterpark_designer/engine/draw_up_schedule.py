@@ -144,10 +144,11 @@ class _Lines:
     def _pipes(self) -> list[ScheduleLine]:
         """Pipe by size: the length of all runs of one standard and size together."""
         lengths: dict[str, list[tuple[str, Value]]] = {}
-        for sheet in self._sized.below:
+        for sheet in sorted(self._sized.below, key=_bore):
             run, bore = sheet.node, sheet["inside_diameter"]
             if isinstance(run, PipeRun) and isinstance(bore, Worked):
-                size = f"{run.standard.label}, {bore.step.title.split(' in ')[0]} in"
+                nominal, sized, _ = bore.step.title.partition(" in ")
+                size = f"{run.standard.label}, {nominal} in" if sized else f"{run.standard.label}, bore set by hand"
                 lengths.setdefault(size, []).append((run.name, leaf(run.length * run.count, run.name, YOUR_ENTRY)))
         return [
             self._line(
@@ -159,7 +160,7 @@ class _Lines:
                 (),
                 ", ".join(name for name, _ in parts),
             )
-            for size, parts in sorted(lengths.items())
+            for size, parts in sorted(lengths.items(), key=lambda item: item[0].partition(",")[0])
         ]
 
     def _filter(self) -> ScheduleLine:
@@ -281,6 +282,12 @@ class _Lines:
 
     def _named(self, choice: Choice, otherwise: str) -> str:
         return choice.item.name if choice.item else otherwise
+
+
+def _bore(sheet: Sheet) -> float:
+    """Inside diameter [m] of a run; nothing for other nodes."""
+    value = sheet["inside_diameter"]
+    return float(value) if isinstance(value, Worked) else 0.0
 
 
 def _count(number: int) -> Value:
