@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPainterPath, QPen, QPolygonF
@@ -12,6 +12,8 @@ from waterpark_designer.gui.theme import colours
 TICKS = 6
 STEPS = (1.0, 2.0, 2.5, 5.0, 10.0)
 MARK = 5.0
+ROOM_UP, ROOM_ACROSS = 34.0, 84.0
+"""Pixels that a tick needs."""
 Points = Sequence[tuple[float, float]]
 
 
@@ -26,27 +28,23 @@ def round_step(span: float, ticks: int = TICKS) -> float:
 
 @dataclass(frozen=True, slots=True)
 class Axis:
-    """Numbers from 0 or `low` to `high` on paper, with what they are."""
+    """Numbers from nothing to at least `high` on paper, with what they are and how many ticks there is room for."""
 
     title: str
     high: float
-    low: float = 0.0
+    most: int = TICKS
 
     @property
     def step(self) -> float:
-        return round_step(self.high - self.low)
+        return round_step(self.high, self.most)
 
     @property
     def end(self) -> float:
         """The last tick, at or beyond the greatest number."""
-        return self.start + math.ceil((self.high - self.start) / self.step - 1e-9) * self.step
-
-    @property
-    def start(self) -> float:
-        return math.floor(self.low / self.step + 1e-9) * self.step
+        return math.ceil(self.high / self.step - 1e-9) * self.step
 
     def ticks(self) -> list[float]:
-        return [self.start + number * self.step for number in range(round((self.end - self.start) / self.step) + 1)]
+        return [number * self.step for number in range(round(self.end / self.step) + 1)]
 
     def text(self, value: float) -> str:
         """A tick as it is written, with as many places as the distance between ticks needs."""
@@ -60,15 +58,17 @@ class ChartFrame:
     """Draws axes into a rectangle, and lines, marks and words at numbers of these axes."""
 
     def __init__(self, painter: QPainter, area: QRectF, across: Axis, up: Axis, right: Axis | None = None) -> None:
-        self.painter, self.across, self.up, self.right = painter, across, up, right
+        self.painter = painter
         self._metrics = QFontMetricsF(painter.font())
+        height = area.height() - 3 * self._metrics.height() - 20
+        self.up = _with_room(up, height, ROOM_UP)
+        self.right = _with_room(right, height, ROOM_UP) if right else None
+        self.across = _with_room(across, area.width(), ROOM_ACROSS)
         self.plot = self._plot_within(area)
 
     def place(self, x: float, y: float, up: Axis | None = None) -> QPointF:
         """Where numbers of the axes stand on screen."""
-        axis = up or self.up
-        along = (x - self.across.start) / (self.across.end - self.across.start)
-        height = (y - axis.start) / (axis.end - axis.start)
+        along, height = x / self.across.end, y / (up or self.up).end
         return QPointF(self.plot.left() + along * self.plot.width(), self.plot.bottom() - height * self.plot.height())
 
     def draw_axes(self) -> None:
@@ -93,23 +93,30 @@ class ChartFrame:
         self.painter.drawPath(path)
         self.painter.restore()
 
-    def draw_words(self, at: QPointF, text: str, colour: str = "") -> QRectF:
-        """Words right of and above a place, kept within the plot, on paper of their own."""
-        width, height = self._metrics.horizontalAdvance(text) + 6, self._metrics.height()
-        left = min(at.x() + 8, self.plot.right() - width)
-        top = min(max(at.y() - height - 5, self.plot.top()), self.plot.bottom() - height)
-        area = QRectF(max(left, self.plot.left()), top, width, height)
+    def draw_words(self, at: QPointF, text: str, taken: Sequence[QRectF] = ()) -> QRectF:
+        """Words beside a place, within the plot and clear of what is taken, on paper of their own."""
+        area = self._free_place(at, text, taken)
         paper = QColor(colours().paper)
         paper.setAlpha(215)
         self.painter.fillRect(area, paper)
-        self.painter.setPen(QColor(colour or colours().ink))
+        self.painter.setPen(QColor(colours().ink))
         self.painter.drawText(area, Qt.AlignmentFlag.AlignCenter, text)
         return area
+
+    def _free_place(self, at: QPointF, text: str, taken: Sequence[QRectF]) -> QRectF:
+        """Right of a place and above it, or where else there is room."""
+        width, height = self._metrics.horizontalAdvance(text) + 6, self._metrics.height()
+        right, left, above, below = at.x() + 9, at.x() - width - 9, at.y() - height - 6, at.y() + 6
+        corners = ((right, above), (right, below), (left, above), (left, below), (right, above - height))
+        places = [QRectF(x, y, width, height) for x, y in corners]
+        within = [place for place in places if self.plot.contains(place)] or places[:1]
+        return next((place for place in within if not any(place.intersects(other) for other in taken)), within[0])
 
     def _plot_within(self, area: QRectF) -> QRectF:
         height = self._metrics.height()
         left = self._room(self.up)
-        right = self._room(self.right) if self.right else 14.0
+        last = self._metrics.horizontalAdvance(self.across.text(self.across.end)) / 2
+        right = self._room(self.right) if self.right else last + 4
         return area.adjusted(left, height + 8, -right, -(2 * height + 12))
 
     def _room(self, axis: Axis) -> float:
@@ -118,7 +125,7 @@ class ChartFrame:
     def _draw_across(self) -> None:
         shades, height = colours(), self._metrics.height()
         for tick in self.across.ticks():
-            at = self.place(tick, self.up.start)
+            at = self.place(tick, 0.0)
             self.painter.setPen(QPen(QColor(shades.line), 1))
             self.painter.drawLine(QPointF(at.x(), self.plot.top()), at)
             self.painter.setPen(QColor(shades.dim))
@@ -131,9 +138,9 @@ class ChartFrame:
         shades, height = colours(), self._metrics.height()
         right = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
         for tick in axis.ticks():
-            y = self.place(self.across.start, tick, axis).y()
+            y = self.place(0.0, tick, axis).y()
             if not at_right:
-                self.painter.setPen(QPen(QColor(shades.line if tick > axis.start else shades.dim), 1))
+                self.painter.setPen(QPen(QColor(shades.line if tick else shades.dim), 1))
                 self.painter.drawLine(QPointF(self.plot.left(), y), QPointF(self.plot.right(), y))
             self.painter.setPen(QColor(shades.dim))
             if at_right:
@@ -147,6 +154,11 @@ class ChartFrame:
         if not at_right:
             above.setLeft(0)
         self.painter.drawText(above, right if at_right else Qt.AlignmentFlag.AlignLeft, axis.title)
+
+
+def _with_room(axis: Axis, room: float, each: float) -> Axis:
+    """The axis with as many ticks as there is room for."""
+    return replace(axis, most=max(2, min(TICKS, int(room / each))))
 
 
 def draw_mark(painter: QPainter, at: QPointF, shape: str, colour: str) -> None:

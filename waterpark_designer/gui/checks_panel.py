@@ -125,7 +125,7 @@ class ChecksPanel(QWidget):
             count = len(findings) if status is None else counts[status]
             words = "All" if status is None else f"{status.mark} {status.label.capitalize()}"
             chip.setText(f"{words}  {count:,}")
-            chip.setMinimumWidth(_bold_width(chip))
+            chip.setMinimumWidth(width_while_bold(chip))
         self._places = places(self.project.site)
         shown = [finding for finding in findings if self.status in (None, finding.status)]
         self.table.show_items(grouped(shown, self._places), COLUMNS[:3] if self._narrow else COLUMNS)
@@ -207,7 +207,7 @@ def grouped(findings: list[Finding], where: dict[str, Place]) -> list[Group | Fi
     return rows
 
 
-def _bold_width(chip: QPushButton) -> int:
+def width_while_bold(chip: QPushButton) -> int:
     """Width of a chip while its text is bold, so that choosing it moves nothing."""
     font = chip.font()
     font.setBold(True)

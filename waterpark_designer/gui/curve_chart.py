@@ -5,9 +5,10 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
+from waterpark_designer.engine.pump_curves import InParallel
 from waterpark_designer.engine.size_pump import PumpCurves
 from waterpark_designer.gui.chart_frame import Axis, ChartFrame, Points, draw_mark
 from waterpark_designer.gui.theme import colours
@@ -17,6 +18,7 @@ SAMPLES = 48
 BEYOND = 1.25
 SAME_PLACE = 14.0
 SAMPLE_WIDTH = 30
+LEAST_HEIGHT = 225
 Solid, Dash, Dot = Qt.PenStyle.SolidLine, Qt.PenStyle.DashLine, Qt.PenStyle.DotLine
 
 
@@ -63,7 +65,8 @@ def drawing_of(curves: PumpCurves, units: UnitSystem) -> Drawing:
     pump_end = min(curves.pumps.greatest_flow, most)
     has_dirt = _differ(curves)
     pump = _sampled(curves.pumps.head, curves.pumps.least_flow, pump_end, units)
-    lines = [Curve("Pumps in duty", pump, "water", Solid, 2.4)]
+    name = "Pumps in duty together" if isinstance(curves.pumps, InParallel) else "Pump"
+    lines = [Curve(name, pump, "water", Solid, 2.4)]
     if has_dirt:
         lines.append(Curve("System, dirty filters", _sampled(curves.dirty.head, 0.0, most, units), "ink", Dash, 1.6))
     name = "System, clean filters" if has_dirt else "System"
@@ -110,7 +113,7 @@ class CurveChart(QWidget):
         super().__init__(parent)
         self.drawing: Drawing | None = None
         self.missing = ""
-        self.setMinimumSize(240, 150)
+        self.setMinimumSize(240, LEAST_HEIGHT)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
         self.setAccessibleName("Pump curve")
 
@@ -119,7 +122,16 @@ class CurveChart(QWidget):
         self.drawing = drawing_of(curves, units) if curves is not None else None
         self.missing = missing
         self.setAccessibleDescription(self.drawing.sentence() if self.drawing else missing)
+        self._keep_room()
         self.update()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
+        super().resizeEvent(event)
+        self._keep_room()
+
+    def _keep_room(self) -> None:
+        """The curves are never squeezed by the words below them."""
+        self.setMinimumHeight(LEAST_HEIGHT + (self._legend_height(self.drawing) if self.drawing else 0))
 
     def sizeHint(self) -> QSize:  # noqa: N802
         return QSize(460, 320)
@@ -160,25 +172,26 @@ class CurveChart(QWidget):
                 groups.append((at, [mark.word]))
             else:
                 near.append(mark.word)
+        around = QRectF(-7, -7, 14, 14)
+        taken = [around.translated(frame.place(*mark.at)) for mark in drawing.marks]
         for at, words in groups:
-            frame.draw_words(at, " = ".join(words))
+            taken.append(frame.draw_words(at, " = ".join(words), taken))
         for mark in drawing.marks:
             draw_mark(frame.painter, frame.place(*mark.at), mark.shape, colours().accent)
 
     def _line_height(self) -> int:
         return self.fontMetrics().height() + 3
 
-    def _columns(self) -> int:
-        return 2 if self.width() >= 2 * self._entry_width() else 1
-
-    def _entry_width(self) -> int:
-        assert self.drawing is not None
-        texts = [*(curve.name for curve in self.drawing.curves), *(mark.sentence for mark in self.drawing.marks)]
-        return max(self.fontMetrics().horizontalAdvance(text) for text in texts) + SAMPLE_WIDTH + 18
+    def _beside(self, drawing: Drawing) -> int:
+        """Where the marks stand beside the curves in the words below; 0 where there is no room for both."""
+        measure = self.fontMetrics().horizontalAdvance
+        left = max(measure(curve.name) for curve in drawing.curves) + SAMPLE_WIDTH + 26
+        right = max(measure(mark.sentence) for mark in drawing.marks) + SAMPLE_WIDTH + 8
+        return left if left + right <= self.width() else 0
 
     def _legend_height(self, drawing: Drawing) -> int:
-        lines = max(len(drawing.curves), len(drawing.marks)) if self._columns() == 2 \
-            else len(drawing.curves) + len(drawing.marks)
+        curves, marks = len(drawing.curves), len(drawing.marks)
+        lines = max(curves, marks) if self._beside(drawing) else curves + marks
         return lines * self._line_height() + 4
 
     def _paint_legend(self, painter: QPainter, drawing: Drawing, top: float) -> None:
@@ -189,10 +202,9 @@ class CurveChart(QWidget):
             painter.setPen(QPen(QColor(getattr(shades, curve.tone)), curve.width, curve.style))
             painter.drawLine(QPointF(4, middle), QPointF(SAMPLE_WIDTH, middle))
             self._paint_words(painter, curve.name, 0, middle)
-        beside = self._columns() == 2
-        left = self.width() // 2 if beside else 0
+        left = self._beside(drawing)
         for number, mark in enumerate(drawing.marks):
-            middle = top + (number + 0.5 + (0 if beside else len(drawing.curves))) * height
+            middle = top + (number + 0.5 + (0 if left else len(drawing.curves))) * height
             draw_mark(painter, QPointF(left + 17, middle), mark.shape, shades.accent)
             self._paint_words(painter, mark.sentence, left, middle)
 

@@ -24,7 +24,7 @@ class CurveTable(DepthTable):
         self.file_button = role(QPushButton("From a file…"), "chip")
         self.file_button.setToolTip(tip("Reads flow and head from a table of commas, in place of all rows."))
         self.file_button.clicked.connect(self.ask_file)
-        self.buttons.insertWidget(1, self.file_button)
+        self.buttons.addWidget(self.file_button)
 
     def ask_file(self) -> None:
         """Ask for a file and take its table in place of all rows."""

@@ -11,7 +11,6 @@ from PySide6.QtGui import QGuiApplication, QKeyEvent, QKeySequence
 from PySide6.QtWidgets import (
     QAbstractItemDelegate,
     QAbstractItemView,
-    QHBoxLayout,
     QHeaderView,
     QPushButton,
     QTableView,
@@ -21,6 +20,7 @@ from PySide6.QtWidgets import (
 
 from waterpark_designer.gui.entry_widgets import ENTER_KEYS, tip, words
 from waterpark_designer.gui.field_spec import FieldSpec
+from waterpark_designer.gui.flow_layout import FlowLayout
 from waterpark_designer.gui.numbers_model import Numbers, NumbersModel, block_of
 from waterpark_designer.gui.theme import restyle, role
 from waterpark_designer.units import UnitSystem, UnreadableQuantity
@@ -134,16 +134,16 @@ class DepthTable(QWidget):
         self.remove_button.clicked.connect(lambda: self.model.remove(self.view.selected_rows()))
 
     def _lay_out(self) -> None:
-        self.buttons = QHBoxLayout()
+        row = QWidget()
+        self.buttons = FlowLayout(row)
         self.buttons.addWidget(self.paste_button)
         self.buttons.addWidget(self.remove_button)
-        self.buttons.addStretch()
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(6)
         layout.addWidget(self.view)
         layout.addWidget(self.message)
-        layout.addLayout(self.buttons)
+        layout.addWidget(row)
 
     def show_rows(self, rows: Iterable[Numbers], units: UnitSystem, *, afresh: bool = False) -> None:
         """Show SI values; what is being typed stays where these did not change."""

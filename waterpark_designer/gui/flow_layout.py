@@ -51,6 +51,8 @@ class FlowLayout(QLayout):
         """Height that the lines take within the width of the area."""
         x, y, line = area.x(), area.y(), 0
         for item in self._items:
+            if item.isEmpty():  # its widget is hidden
+                continue
             size = item.sizeHint()
             if x > area.x() and x + size.width() > area.right() + 1:
                 x, y, line = area.x(), y + line + self.spacing(), 0

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from waterpark_designer.engine.design import SiteDesign
+from waterpark_designer.engine.findings import Status
 from waterpark_designer.engine.sheet import Figure, Sheet
 from waterpark_designer.engine.worked import Missing, Value, Worked
 from waterpark_designer.engine.working import value_text
@@ -50,14 +51,22 @@ def head_lines(design: SiteDesign, loop: Loop) -> list[HeadLine]:
     else:
         lines[-1] = _renamed(lines[-1], "Total head")
     lines.append(_duty(sheet, design))
-    lines += _group("Where the pump runs", WHERE_IT_RUNS, sheet, design)
+    lines += _group("Where the pump runs", _where_it_runs(sheet), sheet, design)
     return lines + _group("Motor and energy", MOTOR, sheet, design)
+
+
+def _where_it_runs(sheet: Sheet) -> tuple[str, ...]:
+    """Without a filter that dirt could load, the pump runs at one point alone."""
+    if "head_dirty" in sheet.figures:
+        return WHERE_IT_RUNS
+    return tuple(key for key in WHERE_IT_RUNS if not key.endswith("_dirty"))
 
 
 def _duty(sheet: Sheet, design: SiteDesign) -> HeadLine:
     line = _figure(sheet, "duty_head", design, TOTAL)
     value = sheet["duty_head"]
-    note = value.step.title if isinstance(value, Worked) and not line.note else line.note
+    has_dirt = "head_dirty" in sheet.figures
+    note = value.step.title if isinstance(value, Worked) and has_dirt and not line.note else line.note
     return HeadLine(line.words, line.number, line.unit, note, line.node, line.figure, TOTAL)
 
 
@@ -67,6 +76,8 @@ def _renamed(line: HeadLine, words: str) -> HeadLine:
 
 def _group(title: str, keys: tuple[str, ...], sheet: Sheet, design: SiteDesign) -> list[HeadLine]:
     found = [_figure(sheet, key, design) for key in keys if key in sheet.figures]
+    if "head_dirty" not in sheet.figures:
+        found = [_renamed(line, line.words.removesuffix(", clean filters")) for line in found]
     return [HeadLine(title, style=HEADING), *found] if found else []
 
 
@@ -78,11 +89,12 @@ def _figure(sheet: Sheet, key: str, design: SiteDesign, style: RowStyle = LINE) 
 def _run(design: SiteDesign, run: str) -> HeadLine:
     sheet = design.sheets[run]
     velocity = sheet["velocity"]
-    note = VELOCITY.phrase(velocity, design.site.units) if isinstance(velocity, Worked) else ""
-    failing = next((f"{item.status.mark} velocity {item.status.label}, " for item in sheet.findings
-                    if item.figure == "velocity" and item.status.mark in "✗⚠"), "")
+    speed = VELOCITY.phrase(velocity, design.site.units) if isinstance(velocity, Worked) else ""
+    asking = next((item.status for item in sheet.findings
+                   if item.figure == "velocity" and item.status in (Status.NOT_MET, Status.CAUTION)), None)
+    note = f"{asking.mark} Velocity {asking.label}: {speed}" if asking else ""
     line = _line(sheet.node.name, sheet.figures["run_loss"], run, design.site.units, LINE)
-    return HeadLine(line.words, line.number, line.unit, line.note or f"{failing}{note}", run, "run_loss")
+    return HeadLine(line.words, line.number, line.unit, line.note or note, run, "run_loss")
 
 
 def _equipment(design: SiteDesign, sheet: Sheet) -> list[HeadLine]:

@@ -2,7 +2,7 @@
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QResizeEvent, QShowEvent
-from PySide6.QtWidgets import QBoxLayout, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QBoxLayout, QFrame, QHBoxLayout, QPushButton, QScrollArea, QVBoxLayout, QWidget
 
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.worked import Missing
@@ -20,6 +20,7 @@ from waterpark_designer.model.features import Feature
 
 COLUMNS = (Column("Head of the pump", 1, 120), Column("", 0, 74, number=True), Column("", 0, 46))
 WIDE = 640
+HIGHEST_CHART, LEAST_LINES = 520, 170
 JET_CAUTION = (
     "⚠ Jets draw much water through few suction openings. Nobody may be held at one: rate every cover for its flow "
     "with one opening blocked, keep them out of reach of swimmers, and follow the local code.")
@@ -100,7 +101,11 @@ class HeadPane(QWidget):
         right.addWidget(self.jets, 2)
         right.addWidget(self.jet_words)
         right.addWidget(self.jet_caution)
+        self.chart.setMaximumHeight(HIGHEST_CHART)
+        right.addStretch(1)
+        self.table.setMinimumHeight(LEAST_LINES)
         self._halves.setSpacing(14)
+        self._halves.setContentsMargins(0, 0, 0, 0)
         self._halves.addWidget(self.table, 5)
         self._halves.addLayout(right, 6)
         top = QHBoxLayout()
@@ -111,11 +116,24 @@ class HeadPane(QWidget):
         column.setSpacing(8)
         column.addLayout(top)
         column.addWidget(self.note)
-        column.addLayout(self._halves, 1)
+        column.addWidget(_scrolling(self._halves), 1)
 
     def _follow(self) -> None:
         if self.isVisible():
             self.show_loop()
+
+
+def _scrolling(halves: QBoxLayout) -> QScrollArea:
+    """Lines and charts, which scroll where the window is low."""
+    holder = QWidget()
+    holder.setLayout(halves)
+    area = QScrollArea()
+    area.setWidget(holder)
+    area.setWidgetResizable(True)
+    area.setFrameShape(QFrame.Shape.NoFrame)
+    area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+    area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+    return area
 
 
 def missing_words(design: SiteDesign, loop: Loop | None) -> str:

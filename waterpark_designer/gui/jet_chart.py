@@ -15,7 +15,7 @@ from waterpark_designer.model.features import Feature
 from waterpark_designer.units import FLOW, POWER, VELOCITY, UnitSystem
 
 SAMPLES = 48
-SLOWEST, FASTEST = 1.25, 6.0
+SLOWEST, FASTEST = 1.4, 6.0
 """Over the speed of the current: slower jets push with next to nothing."""
 SAMPLE_WIDTH = 30
 
@@ -43,11 +43,12 @@ def jet_drawing(feature: Feature, sheet: Sheet, units: UnitSystem) -> JetDrawing
     fastest = max(FASTEST * current, 1.2 * (chosen or 0.0))
     speeds = [SLOWEST * current + (fastest - SLOWEST * current) * number / SAMPLES for number in range(SAMPLES + 1)]
     found = [_at(speed, thrust, density, current, units) for speed in speeds]
+    usual = _at(river.jet_speed_of_least_power(current), thrust, density, current, units)
     here = _at(chosen, thrust, density, current, units) if chosen else None
     return JetDrawing(
         Axis(f"Jet speed, {VELOCITY.symbol(units)}", found[-1][0]),
-        Axis(f"Jet flow, {FLOW.symbol(units)}", max(flow for _, flow, _ in found)),
-        Axis(f"Jet power, {POWER.symbol(units)}", max(power for _, _, power in found)),
+        Axis(f"Jet flow, {FLOW.symbol(units)}", max(usual[1], 1.2 * here[1] if here else 0.0)),
+        Axis(f"Jet power, {POWER.symbol(units)}", max(found[-1][2], 1.2 * here[2] if here else 0.0)),
         [(speed, flow) for speed, flow, _ in found], [(speed, power) for speed, _, power in found], here,
         _sentence(here, current, units))
 
@@ -76,7 +77,7 @@ class JetChart(QWidget):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.drawing: JetDrawing | None = None
-        self.setMinimumSize(240, 130)
+        self.setMinimumSize(240, 190)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
         self.setAccessibleName("Jet flow and power over jet speed")
 
@@ -107,7 +108,7 @@ class JetChart(QWidget):
 
     def _paint_chosen(self, frame: ChartFrame, drawing: JetDrawing, chosen: tuple[float, float, float]) -> None:
         speed, flow, power = chosen
-        foot, top = frame.place(speed, frame.up.start), frame.place(speed, frame.up.end)
+        foot, top = frame.place(speed, 0.0), frame.place(speed, frame.up.end)
         frame.painter.setPen(QPen(QColor(colours().accent), 1))
         frame.painter.drawLine(foot, top)
         frame.draw_words(top + QPointF(0, 22), "chosen")

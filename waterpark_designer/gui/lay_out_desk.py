@@ -15,6 +15,7 @@ from PySide6.QtWidgets import (
 )
 
 from waterpark_designer.engine.design import SiteDesign
+from waterpark_designer.gui.checks_panel import width_while_bold
 from waterpark_designer.gui.comparison_table import ComparisonTable
 from waterpark_designer.gui.find_bar import FindBar
 from waterpark_designer.gui.head_pane import HeadPane
@@ -111,6 +112,7 @@ class LayOutDesk(QWidget):
         for place, text in enumerate(VIEWS):
             button = role(QPushButton(text), "tab")
             button.setCheckable(True)
+            button.setMinimumWidth(width_while_bold(button))
             self.views.addButton(button, place)
             row.addWidget(button)
         self.views.idClicked.connect(self.show_view)

@@ -66,7 +66,7 @@ class PipeColumn:
 
 COLUMNS: tuple[PipeColumn, ...] = (
     PipeColumn("Pipe run", 19, field="name"),
-    PipeColumn("Kind of line", 14, field="kind"),
+    PipeColumn("Kind of line", 17, field="kind"),
     PipeColumn("Length", 6, field="length"),
     PipeColumn("Like\nruns", 4, field="count"),
     PipeColumn("Share\nof flow", 5, field="flow_share"),

@@ -1,6 +1,6 @@
 """The pipe runs of the selected loop in a table of their own, with the working of the run one is on."""
 
-from PySide6.QtCore import QSize, Qt
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QPushButton, QScrollArea, QVBoxLayout, QWidget
 
@@ -9,7 +9,6 @@ from waterpark_designer.engine.worked import Missing
 from waterpark_designer.gui.entry_widgets import words
 from waterpark_designer.gui.figures_panel import FiguresPanel
 from waterpark_designer.gui.flow_layout import FlowLayout
-from waterpark_designer.gui.folding import FoldButton
 from waterpark_designer.gui.loops import NO_LOOP, Loop, idle_words, loop_of, runs_words
 from waterpark_designer.gui.open_project import OpenProject
 from waterpark_designer.gui.pipe_table import PipeTable
@@ -18,7 +17,7 @@ from waterpark_designer.gui.theme import role
 from waterpark_designer.model.hydraulics import PipeRun
 from waterpark_designer.model.walk import find
 
-WORKING_HEIGHT, WORKING_WIDTH = 230, 520
+WORKING_WIDTH = 330
 HINT = (
     "Enter goes down, Tab goes on. Delete on a name takes the run out, Insert adds one, Alt with Up or Down moves it. "
     "A blank size has the smallest chosen that keeps to the velocity limit; it stands in brackets.")
@@ -41,9 +40,11 @@ class PipePane(QWidget):
         self.down_button = _button("Move down", "Moves the run down in flow order (Alt+Down).")
         self.starting_button = role(QPushButton("Put in the starting set"), "primary")
         self.starting_button.setToolTip("Ten runs of common practice, each marked as assumed, to be replaced by yours.")
-        self.fold = FoldButton("Working of the run", quiet=True)
+        self.working_button = _button("Show working", "The figures of the run you are on, and how each is worked.")
+        self.working_button.setCheckable(True)
+        self.working_title = ShortLabel("subheading")
         self.figures = FiguresPanel(project)
-        self.working = _Working(self.figures)
+        self.working = _Working(self.working_title, self.figures)
         self._lay_out()
         self._connect(project)
 
@@ -64,7 +65,7 @@ class PipePane(QWidget):
     def show_figure(self, run: str, figure: str) -> None:
         """Go to a run and open the working of one of its figures."""
         self.show_run(run)
-        self.fold.setChecked(True)
+        self.working_button.setChecked(True)
         row = self.figures.open_figure(figure)
         if row is not None:
             self.working.ensureWidgetVisible(row)
@@ -76,24 +77,28 @@ class PipePane(QWidget):
     def _lay_out(self) -> None:
         buttons = QWidget()
         flow = FlowLayout(buttons)
-        for button in (self.starting_button, self.add_button, self.remove_button, self.up_button, self.down_button):
+        for button in (
+                self.add_button, self.remove_button, self.up_button, self.down_button, self.working_button,
+                self.starting_button):
             flow.addWidget(button)
         self.working.hide()
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(7)
         above: tuple[QWidget, ...] = (self.title, self.state, self.note)
-        below: tuple[QWidget, ...] = (self.hint, self.fold, self.working)
+        middle = QHBoxLayout()
+        middle.setSpacing(14)
+        middle.addWidget(self.table, 1)
+        middle.addWidget(self.working)
         for widget in above:
             column.addWidget(widget)
         column.addWidget(buttons)
-        column.addWidget(self.table, 1)
-        for widget in below:
-            column.addWidget(widget)
+        column.addLayout(middle, 1)
+        column.addWidget(self.hint)
 
     def _connect(self, project: OpenProject) -> None:
         self.table.current_run.connect(self._show_run)
-        self.fold.toggled.connect(self._open_working)
+        self.working_button.toggled.connect(self._open_working)
         self.add_button.clicked.connect(self._add)
         self.remove_button.clicked.connect(lambda: self.table.pipes.remove(self.table.chosen_rows()))
         self.up_button.clicked.connect(lambda: self.table.shift(-1))
@@ -116,12 +121,12 @@ class PipePane(QWidget):
         self.starting_button.setVisible(loop is not None and not has_runs)
         always: tuple[QWidget, ...] = (self.title, self.table, self.add_button)
         with_runs: tuple[QWidget, ...] = (
-            self.remove_button, self.up_button, self.down_button, self.hint, self.fold)
+            self.remove_button, self.up_button, self.down_button, self.working_button, self.hint)
         for widget in always:
             widget.setVisible(loop is not None)
         for widget in with_runs:
             widget.setVisible(has_runs)
-        self.working.setVisible(has_runs and self.fold.isChecked())
+        self.working.setVisible(has_runs and self.working_button.isChecked())
 
     def _open_working(self, is_open: bool) -> None:
         self.working.setVisible(is_open)
@@ -130,9 +135,9 @@ class PipePane(QWidget):
     def _show_run(self, run: PipeRun | None) -> None:
         shown = find(self._project.site, run.id) if run else None
         sheet = self._project.design.sheets.get(run.id) if run else None
-        self.fold.setText(f"Working of {shown.name}" if shown else "Working of the run you are on")
+        self.working_title.show_text(shown.name if shown else "Go to a run to see its figures.")
         self.figures.setVisible(sheet is not None)
-        if shown is not None and sheet is not None and self.fold.isChecked():
+        if shown is not None and sheet is not None and self.working_button.isChecked():
             self.figures.show_sheet(shown, sheet, self._project.units)
 
     def _add(self) -> None:
@@ -146,23 +151,21 @@ class PipePane(QWidget):
 
 
 class _Working(QScrollArea):
-    """The figures of a run, no higher than a few lines, no wider than can be read across."""
+    """The figures of a run, beside the table."""
 
-    def __init__(self, inside: QWidget) -> None:
+    def __init__(self, *inside: QWidget) -> None:
         super().__init__()
-        inside.setMaximumWidth(WORKING_WIDTH)
         holder = QWidget()
-        row = QHBoxLayout(holder)
-        row.setContentsMargins(0, 0, 12, 0)
-        row.addWidget(inside, 1, Qt.AlignmentFlag.AlignTop)
-        row.addStretch(0)
+        column = QVBoxLayout(holder)
+        column.setContentsMargins(0, 0, 8, 0)
+        for widget in inside:
+            column.addWidget(widget)
+        column.addStretch(1)
         self.setWidget(holder)
         self.setWidgetResizable(True)
         self.setFrameShape(QFrame.Shape.NoFrame)
-        self.setMaximumHeight(WORKING_HEIGHT)
-
-    def sizeHint(self) -> QSize:  # noqa: N802
-        return QSize(WORKING_WIDTH, WORKING_HEIGHT)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setFixedWidth(WORKING_WIDTH)
 
 
 def loop_words(design: SiteDesign, loop: Loop) -> str:

@@ -53,7 +53,7 @@ def totals(design: SiteDesign) -> tuple[Total, ...]:
         _opening_salt(design),
         _total(design, "Chlorine the plant can make", "generator_capacity"),
         _total(design, "Backup that stands behind it", "backup_feed", "of hypochlorite"),
-        _total(design, "Filter area", "filter_area"),
+        _pump_power(design),
         _total(design, "Salt in a season", "make_up_bags"))
     return tuple(line for line in lines if line is not None)
 
@@ -75,6 +75,13 @@ def _opening_salt(design: SiteDesign) -> Total | None:
     if total is None or isinstance(pallets, Missing):
         return total
     return Total(total.words, total.number, f"bags  ·  {counted(round(pallets), 'pallet', 'pallets')}")
+
+
+def _pump_power(design: SiteDesign) -> Total | None:
+    total, cost = _total(design, "Power the pumps draw", "electric_power"), design.value(design.site.id, "energy_cost")
+    if total is None or isinstance(cost, Missing):
+        return total
+    return Total(total.words, total.number, f"{total.unit}  ·  {design.site.currency}{cost:,.0f} a season")
 
 
 def cards(design: SiteDesign) -> tuple[Card, ...]:

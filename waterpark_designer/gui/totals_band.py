@@ -13,10 +13,14 @@ from waterpark_designer.engine.worked import Missing
 from waterpark_designer.gui.open_project import OpenProject
 from waterpark_designer.gui.site_rows import figure_of
 from waterpark_designer.gui.theme import role
+from waterpark_designer.units import MONEY
 
 TOTALS = (
     ("Water on site", "volume"), ("Recirculation", "design_flow"), ("Filter area", "filter_area"),
-    ("Peak occupancy", "peak_occupancy"), ("Chlorine feed needed", "feed_capacity"), ("Start-up salt", "salt_bags"))
+    ("Peak occupancy", "peak_occupancy"), ("Pump power", "electric_power"), ("Chlorine feed", "feed_capacity"),
+    ("Start-up salt", "salt_bags"))
+TOLD_WITH = {"electric_power": ("energy_of_season", "energy_cost")}
+"""Figures that are told with a total, when one looks closer."""
 NOTHING = "—"
 STATUS_OF = operator.attrgetter("status")
 
@@ -70,6 +74,7 @@ class Total(QWidget):
         lines = [f"{kind.label}: {kind.definition}"]
         if figure is not None and isinstance(figure.value, Missing):
             lines.append(figure.value.needs)
+        lines += [words for more in TOLD_WITH.get(self._key, ()) if (words := _phrase(design, more))]
         self.setToolTip("\n".join(lines))
 
 
@@ -115,6 +120,16 @@ def _fill(holder: QWidget, label: str, number: QLabel, unit: QLabel) -> QVBoxLay
     row.addWidget(unit, 1, Qt.AlignmentFlag.AlignBottom)
     column.addLayout(row)
     return column
+
+
+def _phrase(design: SiteDesign, key: str) -> str:
+    """“Pump energy a season: 123,400 kWh”; empty while it is not known."""
+    figure = figure_of(design.site, design, key)
+    if figure is None or isinstance(figure.value, Missing):
+        return ""
+    if figure.kind.measure is MONEY:
+        return f"{figure.kind.label}: {design.site.currency}{figure.value:,.0f}"
+    return f"{figure.kind.label}: {figure.kind.measure.phrase(figure.value, design.site.units)}"
 
 
 def _line() -> QFrame:
