@@ -87,6 +87,7 @@ def _measure(name: str, si: str, metric: Unit, us: Unit | None = None) -> Measur
 
 
 LENGTH = _measure("length", "m", Unit("m", "meter", 1.0, 2), Unit("ft", "foot", FOOT, 2))
+HEAD = _measure("head", "m", Unit("m", "meter", 1.0, 2, 3), Unit("ft", "foot", FOOT, 1))
 SMALL_LENGTH = _measure("size", "m", Unit("mm", "millimeter", 1e-3, 1), Unit("in", "inch", INCH, 2))
 AREA = _measure("area", "m²", Unit("m²", "meter^2", 1.0, 1), Unit("ft²", "foot^2", FOOT**2, 1))
 VOLUME = _measure("volume", "m³", Unit("m³", "meter^3", 1.0, 1), Unit("gal", "gallon", GALLON, 0))

@@ -4,13 +4,15 @@ from waterpark_designer.engine.comparing import duty, held_to
 from waterpark_designer.engine.context import Context
 from waterpark_designer.engine.design_system import SizedSystem
 from waterpark_designer.engine.findings import Finding, Status
+from waterpark_designer.engine.formulas import pipes
 from waterpark_designer.engine.sheet import Sheet
-from waterpark_designer.engine.worked import Missing, Value, Worked, governing_sources
+from waterpark_designer.engine.worked import YOUR_ENTRY, Missing, Value, Worked, governing_sources, leaf
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.features import Feature
 from waterpark_designer.model.hydraulics import PipeRun
 from waterpark_designer.rules.limit_kinds import LIMIT_KINDS, Sense
 from waterpark_designer.sources import NPSH_MARGIN, Provenance, Source
+from waterpark_designer.units import HEAD, SHARE, VOLUME
 
 ENTRAPMENT = (
     "No cover makes a single outlet safe: rate every cover for its flow with one outlet blocked, keep outlets apart, and "
@@ -31,6 +33,8 @@ def check_hydraulics(sized: SizedSystem, context: Context) -> None:
         _check_pump(sized.sheet)
         _check_required_flow(sized, context)
         _check_head(sized, context)
+        _check_night_flow(sized, context)
+        _check_surge_tank(sized)
     for body in sized.bodies:
         _check_outlets(body, context)
 
@@ -64,6 +68,13 @@ def _check_pump(sheet: Sheet) -> None:
 
 
 def _check_jets(sheet: Sheet) -> None:
+    feature = sheet.node
+    assert isinstance(feature, Feature)
+    if "jet_head" in sheet.figures and "duty_head" in sheet.figures:
+        head = leaf(feature.device_head, "Head at the device", YOUR_ENTRY, measure=HEAD)
+        remedy = "Raise the head that the device gets to what drives the jets, or lower their speed."
+        held_to(sheet, "jet_head", "Head at the jets", "jet_head", Sense.AT_LEAST, sheet["jet_head"], remedy,
+                value=head, sources=(SENSE,))
     if "jet_flow" in sheet.figures:
         remedy = "Raise the flow of the jets or their speed, or accept a slower current."
         held_to(
@@ -101,6 +112,27 @@ def _check_head(sized: SizedSystem, context: Context) -> None:
         title, remedy = "Head settled on covers the losses", "Raise the head settled on, or leave it blank."
         needed = sheet["head_dirty"] if "head_dirty" in sheet.figures else sheet["head_clean"]
         held_to(sheet, "head_settled", title, "duty_head", Sense.AT_LEAST, needed, remedy, sources=(SENSE,))
+
+
+def _check_night_flow(sized: SizedSystem, context: Context) -> None:
+    """The flow kept while closed, where a code limits how far it may fall."""
+    sheet, share = sized.sheet, sized.system.pump.night_flow
+    limit = context.strictest(sheet, "night_flow", sized.system.kinds, {})
+    if share < 1 and isinstance(limit, Worked) and isinstance(sheet["least_flow"], Worked):
+        kept = pipes.line_flow(sheet["design_flow"], leaf(share, "Flow while closed", YOUR_ENTRY, measure=SHARE))
+        least = pipes.line_flow(sheet["least_flow"], limit)
+        title, remedy = LIMIT_KINDS["night_flow"].label, "Keep more flow while closed."
+        held_to(sheet, "night_flow", title, "design_flow", Sense.AT_LEAST, least, remedy, value=kept,
+                sources=governing_sources(limit))
+
+
+def _check_surge_tank(sized: SizedSystem) -> None:
+    """The surge tank against the bathers' displacement, where there is a tank."""
+    sheet, volume = sized.sheet, sized.system.surge_volume
+    if volume and "surge_needed" in sheet.figures:
+        tank = leaf(volume, "Surge tank", YOUR_ENTRY, measure=VOLUME)
+        held_to(sheet, "surge_needed", "Surge tank for bathers and code", "surge_needed", Sense.AT_LEAST,
+                sheet["surge_needed"], "Enlarge the surge tank.", value=tank)
 
 
 def _check_outlets(body: Sheet, context: Context) -> None:

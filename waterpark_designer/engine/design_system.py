@@ -59,7 +59,7 @@ def size_system(system: RecirculationSystem, stages: list[AttractionStage], cont
     plan_salt(sheet, bodies, system, context)
     for body in bodies:
         size_openings(body, context)
-    runs, own = pipe_the_system(sheet, system, facts, context)
+    runs, own = pipe_the_system(sheet, bodies, system, facts, context)
     below = (*runs, *(one for stage in stages for one in stage.below))
     curves = {node: curve for stage in stages for node, curve in stage.curves.items()}
     if own is not None:

@@ -9,7 +9,7 @@ from waterpark_designer.model.features import Feature
 from waterpark_designer.model.hydraulics import PipeRun
 from waterpark_designer.model.kinds import FeaturePump, PrimaryDisinfection, SecondaryDisinfection
 from waterpark_designer.sources import ARITHMETIC
-from waterpark_designer.units import COUNT, FLOW, LENGTH, RATIO, VOLUME
+from waterpark_designer.units import COUNT, FLOW, HEAD, LENGTH, RATIO, VOLUME
 
 PUMP_FIGURES = (
     "pump_flow",
@@ -94,7 +94,7 @@ class _Lines:
         flow = self._amount("pump_flow", "each") if "pump_flow" in self._sheet.figures else self._amount("design_flow")
         duty = [flow, *self._present("duty_head", "head")]
         if len(duty) == 1 and system.pump_head is not None:
-            duty.append(Amount(leaf(system.pump_head, "Pump head", ARITHMETIC), LENGTH, "head"))
+            duty.append(Amount(leaf(system.pump_head, "Pump head", ARITHMETIC), HEAD, "head"))
         remarks = "duty and standby" if system.standby_pump else "no standby"
         return self._line(
             "pump",

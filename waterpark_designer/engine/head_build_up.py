@@ -7,7 +7,7 @@ from waterpark_designer.engine.context import Context
 from waterpark_designer.engine.formulas import filter_bed, pipes
 from waterpark_designer.engine.sheet import Sheet
 from waterpark_designer.engine.size_pipes import line_of
-from waterpark_designer.engine.system_curve import EquipmentLoss, Line, SystemCurve
+from waterpark_designer.engine.system_curve import EquipmentLoss, SystemCurve
 from waterpark_designer.engine.water_at import Water
 from waterpark_designer.engine.worked import Missing, Value, Worked, given, leaf, total
 from waterpark_designer.model.hydraulics import PipeRun
@@ -15,7 +15,7 @@ from waterpark_designer.model.kinds import FilterMedium, VelocityClass
 from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.rules.rule_set import Fact
 from waterpark_designer.sources import ARITHMETIC, Provenance, Source
-from waterpark_designer.units import LENGTH, RATIO, SMALL_LENGTH
+from waterpark_designer.units import HEAD, RATIO, SMALL_LENGTH
 
 SAND = Source("Silica sand of 0.5 mm with 42 % voids", Provenance.COMMON_PRACTICE)
 FILTER_PIPING = Source("Laterals, heads and face piping of a filter, about 2 psi", Provenance.COMMON_PRACTICE)
@@ -36,34 +36,36 @@ class Circuit:
         on_path = [run for run in self.runs if _run(run).in_pump_head]
         piping = [(run.node.name, run["run_loss"]) for run in on_path]
         sheet.record("static_head", self.static)
-        sheet.record("pipe_loss", total("Head lost in pipes", piping, LENGTH, ARITHMETIC))
-        sheet.record("equipment_loss", total("Head taken by equipment", self.equipment, LENGTH, ARITHMETIC))
+        sheet.record("pipe_loss", total("Head lost in pipes", piping, HEAD, ARITHMETIC))
+        sheet.record("equipment_loss", total("Head taken by equipment", self.equipment, HEAD, ARITHMETIC))
         parts = [("Lift", sheet["static_head"]), ("Pipes", sheet["pipe_loss"]), ("Equipment", sheet["equipment_loss"])]
-        clean = sheet.record("head_clean", total("Head, clean filters", parts, LENGTH, ARITHMETIC))
+        clean = sheet.record("head_clean", total("Head, clean filters", parts, HEAD, ARITHMETIC))
         if self.dirt is None:
             return clean, clean
         dirt = sheet.record("filter_dirt", self.dirt)
         parts = [("Clean", clean), ("Dirt", dirt)]
-        return clean, sheet.record("head_dirty", total("Head, dirty filters", parts, LENGTH, ARITHMETIC))
+        return clean, sheet.record("head_dirty", total("Head, dirty filters", parts, HEAD, ARITHMETIC))
 
     def suction_loss(self, strainer: Value) -> Value:
         """Head lost ahead of the pump."""
         ahead = [run for run in self.runs if _run(run).kind.velocity_class is VelocityClass.SUCTION]
         parts = [(run.node.name, run["run_loss"]) for run in ahead if _run(run).in_pump_head]
-        return total("Head lost ahead of the pump", [*parts, ("Strainer", strainer)], LENGTH, ARITHMETIC)
+        return total("Head lost ahead of the pump", [*parts, ("Strainer", strainer)], HEAD, ARITHMETIC)
 
     def curves(self, flow: Value, water: Water, context: Context) -> tuple[SystemCurve, SystemCurve] | None:
         """The circuit with clean and with dirty filters, one and the same where there are none, as solvers take it.
 
         None while something on it is not known.
         """
-        lines = [line_of(run, context) for run in self.runs if _run(run).in_pump_head]
+        if not isinstance(flow, Worked) or flow <= 0:
+            return None
+        lines = [line_of(run, float(flow), context) for run in self.runs if _run(run).in_pump_head]
         losses = [value for _, value in self.equipment]
         known = [value for value in losses if isinstance(value, Worked)]
-        solved = [line for line in lines if isinstance(line, Line)]
+        solved = [line for line in lines if line is not None]
         if len(known) < len(losses) or len(solved) < len(lines) or isinstance(self.dirt, Missing):
             return None
-        if not isinstance(flow, Worked) or not isinstance(self.static, Worked) or flow <= 0:
+        if not isinstance(self.static, Worked):
             return None
         if isinstance(water.kinematic_viscosity, Missing):
             return None
@@ -114,9 +116,9 @@ def _clean_filter(sheet: Sheet, system: RecirculationSystem, water: Water) -> Va
     )
     parts = [
         ("Bed", pipes.pressure_head(bed, water.density)),
-        ("Filter piping", leaf(FILTER_PIPING_HEAD, "Filter piping", FILTER_PIPING, measure=LENGTH)),
+        ("Filter piping", leaf(FILTER_PIPING_HEAD, "Filter piping", FILTER_PIPING, measure=HEAD)),
     ]
-    return total("Clean filter", parts, LENGTH, ARITHMETIC)
+    return total("Clean filter", parts, HEAD, ARITHMETIC)
 
 
 def _dynamic_viscosity(water: Water) -> Value:

@@ -13,7 +13,7 @@ from waterpark_designer.model.features import Feature
 from waterpark_designer.model.kinds import FeaturePump
 from waterpark_designer.model.zones import Channel
 from waterpark_designer.sources import Provenance, Source
-from waterpark_designer.units import COEFFICIENT, LENGTH
+from waterpark_designer.units import COEFFICIENT, HEAD
 
 RIVER_ROUGHNESS = Source("Manning's n 0.015 found in the field: McEnroe (2006)", Provenance.READ)
 NO_STRAINER = Source("No strainer ahead of a feature pump is reckoned", Provenance.COMMON_PRACTICE)
@@ -34,8 +34,8 @@ def pipe_the_feature(
     runs = tuple(size_run(run, flow, (attraction.kind,), water, context) for run in feature.pipe_runs)
     circuit = Circuit(runs, [("Device", given(feature, "device_head"))], given(feature.pump_plan, "static_head"), None)
     head, _ = circuit.head(sheet)
-    strainer = leaf(0.0, "Strainer", NO_STRAINER, measure=LENGTH)
-    return runs, size_pump(sheet, feature.pump_plan, circuit, flow, head, strainer, water, context)
+    strainer = leaf(0.0, "Strainer", NO_STRAINER, measure=HEAD)
+    return runs, size_pump(sheet, feature.pump_plan, circuit, flow, head, strainer, water, water, context)
 
 
 def _current(sheet: Sheet, feature: Feature, attraction: Attraction, water: Water) -> None:

@@ -1,5 +1,7 @@
 """Hydraulics of one recirculation system: its pipe runs, the head, the pump, and its openings."""
 
+from collections.abc import Sequence
+
 from waterpark_designer.engine.context import Context
 from waterpark_designer.engine.formulas import openings
 from waterpark_designer.engine.head_build_up import recirculation_circuit
@@ -7,13 +9,13 @@ from waterpark_designer.engine.sheet import Sheet
 from waterpark_designer.engine.size_pipes import size_run
 from waterpark_designer.engine.size_pump import PumpCurves, size_pump
 from waterpark_designer.engine.water_at import water_at
-from waterpark_designer.engine.worked import Step, Value, Worked, given, greatest
+from waterpark_designer.engine.worked import Step, Value, Worked, given, greatest, total
 from waterpark_designer.model.hydraulics import PipeRun
 from waterpark_designer.model.kinds import LineKind
 from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.rules.rule_set import Fact
 from waterpark_designer.sources import ARITHMETIC, Provenance, Source
-from waterpark_designer.units import LENGTH, VOLUME
+from waterpark_designer.units import BATHERS, HEAD, VOLUME
 
 DIRTY_UNLESS_STATED = Source(
     "Head with dirty filters, since the code basis does not say which counts", Provenance.COMMON_PRACTICE
@@ -21,28 +23,33 @@ DIRTY_UNLESS_STATED = Source(
 
 
 def pipe_the_system(
-    sheet: Sheet, system: RecirculationSystem, facts: dict[str, Fact], context: Context
+    sheet: Sheet, bodies: Sequence[Sheet], system: RecirculationSystem, facts: dict[str, Fact], context: Context
 ) -> tuple[tuple[Sheet, ...], PumpCurves | None]:
     """Enter a system's hydraulics; returns the sheets of its pipe runs, and the pump's curves where they are known."""
     if not system.attractions:
         return (), None
-    water = water_at(system_temperature(system))
-    runs = tuple(size_run(run, sheet["design_flow"], system.kinds, water, context) for run in system.pipe_runs)
+    temperatures = [body.water_temperature for body in system.attractions]
+    # The coldest water is the most viscous; the warmest boils first at the pump's eye.
+    water, warmest = water_at(min(temperatures)), water_at(max(temperatures))
+    runs = tuple(
+        size_run(run, sheet[_flow_of(run, sheet)], system.kinds, water, context) for run in system.pipe_runs
+    )
     if not runs:
         return (), None
     circuit = recirculation_circuit(sheet, system, runs, water, facts, context)
     clean, dirty = circuit.head(sheet)
     duty = _duty_head(sheet, system, clean, dirty, context)
     strainer = given(system.equipment, "strainer")
-    curves = size_pump(sheet, system.pump, circuit, sheet["design_flow"], duty, strainer, water, context)
+    curves = size_pump(sheet, system.pump, circuit, sheet["design_flow"], duty, strainer, water, warmest, context)
     _strainer_and_meter(sheet, system, runs, context)
-    _surge(sheet, system, context)
+    _surge(sheet, bodies, system, context)
     return runs, curves
 
 
-def system_temperature(system: RecirculationSystem) -> float:
-    """The coldest of its waters [K], which is the most viscous."""
-    return min(body.water_temperature for body in system.attractions)
+def _flow_of(run: PipeRun, sheet: Sheet) -> str:
+    """The figure whose share a run carries: a backwash line is sized for the backwash of one filter."""
+    backwash = run.kind is LineKind.BACKWASH and "backwash_flow" in sheet.figures
+    return "backwash_flow" if backwash else "design_flow"
 
 
 def _duty_head(sheet: Sheet, system: RecirculationSystem, clean: Value, dirty: Value, context: Context) -> Value:
@@ -59,7 +66,7 @@ def _duty_head(sheet: Sheet, system: RecirculationSystem, clean: Value, dirty: V
 def _with_source(value: Value, title: str, source: Source) -> Value:
     if not isinstance(value, Worked):
         return value
-    return Worked(value, Step(title, source, parts=((title, value),), measure=LENGTH, joined="sum"))
+    return Worked(value, Step(title, source, parts=((title, value),), measure=HEAD, joined="sum"))
 
 
 def _strainer_and_meter(sheet: Sheet, system: RecirculationSystem, runs: tuple[Sheet, ...], context: Context) -> None:
@@ -77,9 +84,12 @@ def _kind(run: Sheet) -> LineKind:
     return run.node.kind
 
 
-def _surge(sheet: Sheet, system: RecirculationSystem, context: Context) -> None:
+def _surge(sheet: Sheet, bodies: Sequence[Sheet], system: RecirculationSystem, context: Context) -> None:
     """Surge volume for the bathers that displace water, or what the code asks by surface, the greater."""
-    displaced = openings.bather_displacement(sheet["peak_occupancy"])
+    in_water = [(body.node.name, body["peak_occupancy"]) for body in bodies if "greatest_depth" in body.figures]
+    if not in_water:
+        return
+    displaced = openings.bather_displacement(total("Bathers in water", in_water, BATHERS, ARITHMETIC))
     parts = [("Bathers", displaced)]
     per_area = context.strictest(sheet, "surge_per_area", system.kinds, {})
     if isinstance(per_area, Worked):

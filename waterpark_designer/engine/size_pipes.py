@@ -6,14 +6,14 @@ from waterpark_designer.engine.context import Context
 from waterpark_designer.engine.formulas import openings, pipes
 from waterpark_designer.engine.next_size import next_pipe
 from waterpark_designer.engine.sheet import Sheet
-from waterpark_designer.engine.system_curve import Line
+from waterpark_designer.engine.system_curve import EquipmentLoss, Line
 from waterpark_designer.engine.water_at import Water
 from waterpark_designer.engine.worked import Missing, Step, Value, Worked, given, leaf, total
 from waterpark_designer.model.hydraulics import PipeRun
 from waterpark_designer.model.kinds import AttractionKind, FrictionMethod, PipeStandard, VelocityClass
 from waterpark_designer.pipe_tables import PipeMaterial, PipeSize
 from waterpark_designer.sources import ARITHMETIC, CRANE, Provenance, Source
-from waterpark_designer.units import LENGTH, RATIO, ROUGHNESS, SMALL_LENGTH
+from waterpark_designer.units import HEAD, RATIO, ROUGHNESS, SMALL_LENGTH
 
 STANDARDS = {
     PipeStandard.PVC_40: ("pvc", "Sch 40"),
@@ -49,7 +49,7 @@ def size_run(run: PipeRun, flow: Value, kinds: Iterable[AttractionKind], water: 
     friction = sheet.record("friction_loss", _friction(run, each, bore, velocity, water, context))
     fittings = sheet.work("fittings_loss", pipes.minor_loss, loss_coefficient(run, bore), velocity)
     parts = [("Friction", friction), ("Fittings", fittings)]
-    sheet.record("run_loss", total("Head lost in the run", parts, LENGTH, ARITHMETIC))
+    sheet.record("run_loss", total("Head lost in the run", parts, HEAD, ARITHMETIC))
     return sheet
 
 
@@ -60,10 +60,12 @@ def chosen_size(run: PipeRun, bore: Value, context: Context) -> PipeSize | None:
     return next((size for size in sizes if size.inside_diameter == bore), None)
 
 
-def line_of(sheet: Sheet, context: Context) -> Line | None:
-    """The run as the solvers take it; None while its size is not known."""
-    run, bore = sheet.node, sheet["inside_diameter"]
+def line_of(sheet: Sheet, flow: float, context: Context) -> Line | EquipmentLoss | None:
+    """The run as the solvers take it, at a design flow [m³/s] where its loss is set by hand; None while it is not known."""
+    run, bore, loss = sheet.node, sheet["inside_diameter"], sheet.figures["run_loss"]
     assert isinstance(run, PipeRun)
+    if loss.override is not None:
+        return EquipmentLoss(loss.override.value, flow)
     fittings = loss_coefficient(run, bore)
     if isinstance(bore, Missing) or isinstance(fittings, Missing):
         return None

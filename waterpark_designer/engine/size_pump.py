@@ -23,7 +23,7 @@ from waterpark_designer.engine.water_at import Water
 from waterpark_designer.engine.worked import Missing, Step, Value, Worked, given, greatest, leaf, total
 from waterpark_designer.model.hydraulics import PumpPlan
 from waterpark_designer.sources import ARITHMETIC, Provenance, Source
-from waterpark_designer.units import CURRENT, ELECTRIC_POWER, FLOW, LENGTH, POWER, SHARE
+from waterpark_designer.units import CURRENT, ELECTRIC_POWER, FLOW, HEAD, POWER, SHARE
 
 SOLVED = Source("Where the pump's curve and the system's curve cross, found by bracketing", Provenance.DEFINITION)
 LEAST_EFFICIENCY = 0.1
@@ -51,14 +51,18 @@ def size_pump(
     duty_head: Value,
     strainer: Value,
     water: Water,
+    warmest: Water,
     context: Context,
 ) -> PumpCurves | None:
-    """Enter the pump's figures; returns its curves where all on them is known."""
+    """Enter the pump's figures; returns its curves where all on them is known.
+
+    `water` is the coldest, which takes the most head; `warmest` the one that boils first at the pump's eye.
+    """
     each = sheet.work("pump_flow", pumps.flow_of_each_pump, flow, given(plan, "count"))
     head = sheet.record("duty_head", duty_head)
     curves = _curves(plan, circuit, flow, head, water, context)
     _operating(sheet, curves)
-    _suction(sheet, plan, circuit, strainer, water, context)
+    _suction(sheet, plan, circuit, strainer, warmest, context)
     _power(sheet, plan, curves, each, head, water, context)
     _energy(sheet, plan, curves, flow, head, context)
     return curves
@@ -97,7 +101,7 @@ def _operating(sheet: Sheet, curves: PumpCurves | None) -> None:
             sheet.record(f"operating_head_{suffix}", lack)
         else:
             sheet.record(f"operating_flow_{suffix}", leaf(point.flow, "Operating flow", SOLVED, measure=FLOW))
-            sheet.record(f"operating_head_{suffix}", leaf(point.head, "Operating head", SOLVED, measure=LENGTH))
+            sheet.record(f"operating_head_{suffix}", leaf(point.head, "Operating head", SOLVED, measure=HEAD))
 
 
 def _what_lacks(sheet: Sheet) -> Missing:
@@ -128,7 +132,7 @@ def _suction(sheet: Sheet, plan: PumpPlan, circuit: Circuit, strainer: Value, wa
 def _power(
     sheet: Sheet, plan: PumpPlan, curves: PumpCurves | None, each: Value, head: Value, water: Water, context: Context
 ) -> None:
-    """Power of one pump at duty, its motor, and what all pumps in duty draw."""
+    """Power of one pump at duty, its motor, and what all pumps in duty draw where they draw most."""
     hydraulic = sheet.work("hydraulic_power", pumps.hydraulic_power, water.density, each, head)
     efficiency = given(plan, "efficiency") if plan.efficiency is not None else _usual_efficiency(each)
     efficiency = sheet.record("pump_efficiency", efficiency)
@@ -139,7 +143,7 @@ def _power(
     sheet.record("motor_rating", rating)
     motor_efficiency = sheet.record("motor_efficiency", motor_efficiency)
     sheet.record("motor_current", current)
-    drawn = pumps.electric_power(shaft, motor_efficiency)
+    drawn = pumps.electric_power(hardest, motor_efficiency)
     parts = [(f"Pump {number}", drawn) for number in range(1, plan.count + 1)]
     sheet.record("electric_power", total("Power drawn by pumps in duty", parts, ELECTRIC_POWER, ARITHMETIC))
 
@@ -188,7 +192,7 @@ def _energy(
     """Energy at full flow, less what reduced flow at night saves."""
     power = sheet["electric_power"]
     full = pumps.energy_a_day(power, given(plan, "running_hours"))
-    saved = _saving(sheet, plan, curves, flow, head, power, context) if plan.night_flow < 1 else None
+    saved = _saving(sheet, plan, curves, flow, head, context) if plan.night_flow < 1 else None
     if saved is not None:
         sheet.record("energy_saved_a_day", saved)
         daily = sheet.work("energy_a_day", pumps.energy_less, full, saved)
@@ -199,9 +203,12 @@ def _energy(
 
 
 def _saving(
-    sheet: Sheet, plan: PumpPlan, curves: PumpCurves | None, flow: Value, head: Value, power: Value, context: Context
+    sheet: Sheet, plan: PumpPlan, curves: PumpCurves | None, flow: Value, head: Value, context: Context
 ) -> Value:
-    """Energy that reduced flow saves while the site is closed; lift and speed are solved, not guessed."""
+    """Energy that reduced flow saves while the site is closed; lift and speed are solved, not guessed.
+
+    Reckoned from the power at duty, which is no more than what is drawn.
+    """
     if curves is None or not isinstance(flow, Worked) or not isinstance(head, Worked):
         return _what_lacks(sheet)
     reduced = float(flow) * plan.night_flow
@@ -210,5 +217,7 @@ def _saving(
         return Missing(NO_CROSSING)
     sheet.record("night_speed", leaf(speed, "Speed at night", SOLVED, measure=SHARE))
     ratio = leaf(reduced * curves.dirty.head(reduced) / (flow * head), "Hydraulic power at night over duty", SOLVED)
+    each = pumps.electric_power(sheet["shaft_power"], sheet["motor_efficiency"])
+    duty = total("Power at duty", [(f"Pump {n}", each) for n in range(1, plan.count + 1)], ELECTRIC_POWER, ARITHMETIC)
     time = pumps.running_time_while_closed(given(plan, "running_hours"), given(context.operation, "closed_hours"))
-    return pumps.energy_saved_a_day(power, pumps.power_share(power, ratio), time)
+    return pumps.energy_saved_a_day(duty, pumps.power_share(duty, ratio), time)

@@ -19,7 +19,7 @@ class PipeRun(Node):
     length: Length = Field(10.0, ge=0, le=5000, description="Length of one run.")
     count: int = Field(1, ge=1, le=1000, description="Like runs side by side, which divide the flow evenly.")
     flow_share: Share = Field(
-        1.0, gt=0, le=2, description="Flow of all like runs together, as a share of the design flow.")
+        1.0, gt=0, le=2, description="Flow of all like runs together, as a share of the design flow, or of the backwash flow in a backwash line.")
     standard: PipeStandard = Field(PipeStandard.PVC_40, description="Material and schedule.")
     size: NominalSize = Field(
         "", description="Nominal size in inches. Leave blank to have the smallest chosen that keeps to the velocity limit.")
