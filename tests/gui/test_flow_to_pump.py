@@ -137,8 +137,8 @@ def fill_the_pipe_table(typist: Typist) -> None:
     assert (discharge.elbows_90, discharge.elbows_45) == (5, 2)
     typist.cell("name")
     typist.go(Key.Key_Down, lambda: window.lay_out.pipes.table.run is None)
-    QGuiApplication.clipboard().setText(
-        "Heater bypass\tPump discharge\t12\t1\t30\tPVC Sch 80\t4\nChiller line\tReturn header\t40 ft\t1\t30\tPVC Sch 80")
+    rows = ("Heater bypass\tPump discharge\t12\t1\t30\tPVC Sch 80\t4", "Chiller line\tReturn header\t40 ft\t1\t30")
+    QGuiApplication.clipboard().setText("\n".join(rows))
     typist.press(Key.Key_V, CONTROL)
     bypass: PipeRun = window.project.site.systems[0].pipe_runs[-2]
     assert (bypass.kind, bypass.size, bypass.flow_share) == (LineKind.PUMP_DISCHARGE, "4", pytest.approx(0.3))

@@ -148,7 +148,7 @@ class PipeTable(QTableView):
         elif key in ENTER_KEYS:
             self._go_down()
         elif key in EDGE_KEYS:
-            self._go_on(1 if key == Qt.Key.Key_Tab else -1, typing=False)
+            event.setAccepted(self._go_on(1 if key == Qt.Key.Key_Tab else -1, typing=False))
         elif event.matches(QKeySequence.StandardKey.Copy):
             self.copy()
         elif event.matches(QKeySequence.StandardKey.Paste):
@@ -194,7 +194,6 @@ class PipeTable(QTableView):
         role(self, "sheet").setShowGrid(False)
         self.setCornerButtonEnabled(False)
         self.setWordWrap(False)
-        self.setTabKeyNavigation(False)
         self.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         triggers = QAbstractItemView.EditTrigger
@@ -220,19 +219,19 @@ class PipeTable(QTableView):
         if below.isValid():
             self.setCurrentIndex(below)
 
-    def _go_on(self, step: int, typing: bool = True) -> None:
-        """Go on to the next cell that can be edited, in the next row where the row ends."""
+    def _go_on(self, step: int, typing: bool = True) -> bool:
+        """Go on to the next cell that can be edited, in the next row where the row ends; False at the very end."""
         count, total = len(COLUMNS), len(COLUMNS) * self.pipes.rowCount()
         place = self.currentIndex().row() * count + self.currentIndex().column() + step
         while 0 <= place < total and not COLUMNS[place % count].field:
             place += step
-        if 0 <= place < total:
-            index = self.pipes.index(place // count, place % count)
-            self.setCurrentIndex(index)
-            if typing:
-                self.edit(index)
-        elif not typing:
-            self.focusNextPrevChild(step > 0)
+        if not 0 <= place < total:
+            return False
+        index = self.pipes.index(place // count, place % count)
+        self.setCurrentIndex(index)
+        if typing:
+            self.edit(index)
+        return True
 
     def _remember(self) -> None:
         self._place = (self.currentIndex().row(), self.currentIndex().column())
