@@ -100,6 +100,7 @@ CONSTANTS = {
     "precoat_charge": ("dose",),
     "water_by_bathers": ("day",),
     "bather_displacement": ("displaced_each",),
+    "wave_speed": ("bulk_modulus",),
     "electric_power": ("drive_efficiency",),
     "energy_of_season": ("day",),
     "running_time_while_closed": ("day",),

@@ -5,27 +5,37 @@ from waterpark_designer.engine.context import Context
 from waterpark_designer.engine.design_system import SizedSystem
 from waterpark_designer.engine.findings import Finding, Status
 from waterpark_designer.engine.formulas import pipes
+from waterpark_designer.engine.pipe_pressures import pressures_of
 from waterpark_designer.engine.sheet import Sheet
-from waterpark_designer.engine.worked import YOUR_ENTRY, Missing, Value, Worked, governing_sources, leaf
+from waterpark_designer.engine.size_pump import PumpCurves
+from waterpark_designer.engine.worked import YOUR_ENTRY, Missing, Value, Worked, governing_sources, leaf, total
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.features import Feature
 from waterpark_designer.model.hydraulics import PipeRun
+from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.rules.limit_kinds import LIMIT_KINDS, Sense
-from waterpark_designer.sources import NPSH_MARGIN, Provenance, Source
-from waterpark_designer.units import HEAD, SHARE, VOLUME
+from waterpark_designer.sources import ARITHMETIC, NPSH_MARGIN, Provenance, Source
+from waterpark_designer.units import HEAD, PRESSURE, SHARE, VOLUME
 
 ENTRAPMENT = (
     "No cover makes a single outlet safe: rate every cover for its flow with one outlet blocked, keep outlets apart, and "
     "follow the standard for suction fittings and the local code."
 )
+HAMMER = (
+    "Use slow valves and check valves that do not slam, so that the water is never stopped at once; or choose a wider pipe "
+    "or a heavier schedule."
+)
+RATED_WITH_SURGE = Source("Working pressure and surge together within the pipe's rating", Provenance.COMMON_PRACTICE)
 SENSE = Source("Sense check", Provenance.COMMON_PRACTICE)
 
 
 def check_hydraulics(sized: SizedSystem, context: Context) -> None:
     """Check the pipes and pumps of one system and of its features; findings go on their sheets."""
+    owners = {run.id: owner.id for owner in _with_runs(sized) for run in owner.pipe_runs}
     for sheet in sized.below:
         if isinstance(sheet.node, PipeRun):
             _check_run(sheet)
+            _check_pressure(sheet, sized.curves.get(owners[sheet.node.id]))
         elif isinstance(sheet.node, Feature):
             _check_pump(sheet)
             _check_jets(sheet)
@@ -42,6 +52,29 @@ def check_hydraulics(sized: SizedSystem, context: Context) -> None:
 def _check_run(sheet: Sheet) -> None:
     limit = sheet.stated("velocity_limit")
     held_to(sheet, "velocity", "Velocity", "velocity", Sense.AT_MOST, limit, "Choose a larger pipe, or more like runs.")
+
+
+def _with_runs(sized: SizedSystem) -> list[RecirculationSystem | Feature]:
+    features = [sheet.node for sheet in sized.below if isinstance(sheet.node, Feature)]
+    return [sized.system, *features]
+
+
+def _check_pressure(sheet: Sheet, curves: PumpCurves | None) -> None:
+    """Pump at no flow and a sudden stop together, against what the pipe may carry when warm."""
+    known = pressures_of(sheet)
+    if known is None or curves is None:
+        return
+    surge, allowed = known
+    closed = pipes.head_pressure(leaf(curves.pumps.head(curves.pumps.least_flow), "Head at no flow", SENSE, measure=HEAD))
+    parts = [("Pump at no flow", closed), ("Sudden stop", surge)]
+    worst = total("Greatest pressure", parts, PRESSURE, ARITHMETIC)
+    if isinstance(worst, Missing):
+        return
+    within = worst <= allowed
+    sheet.findings.append(Finding(
+        sheet.node.id, "pipe_pressure", "Pressure in the pipe if its water is stopped at once",
+        Status.MET if within else Status.CAUTION, "surge_pressure", float(worst), allowed, PRESSURE,
+        Sense.AT_MOST.value, RATED_WITH_SURGE.text, RATED_WITH_SURGE.provenance.value, "" if within else HAMMER))
 
 
 def _check_pump(sheet: Sheet) -> None:

@@ -3,6 +3,7 @@
 from waterpark_designer.engine.context import Context
 from waterpark_designer.engine.formulas import river
 from waterpark_designer.engine.head_build_up import Circuit
+from waterpark_designer.engine.pipe_pressures import rate_run
 from waterpark_designer.engine.sheet import Sheet
 from waterpark_designer.engine.size_pipes import size_run
 from waterpark_designer.engine.size_pump import PumpCurves, size_pump
@@ -32,6 +33,8 @@ def pipe_the_feature(
         return (), None
     flow = sheet["feature_flow"]
     runs = tuple(size_run(run, flow, (attraction.kind,), water, context) for run in feature.pipe_runs)
+    for run in runs:
+        rate_run(run, attraction.water_temperature, water, context)
     circuit = Circuit(runs, [("Device", given(feature, "device_head"))], given(feature.pump_plan, "static_head"), None)
     head, _ = circuit.head(sheet)
     strainer = leaf(0.0, "Strainer", NO_STRAINER, measure=HEAD)

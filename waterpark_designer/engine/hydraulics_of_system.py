@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from waterpark_designer.engine.context import Context
 from waterpark_designer.engine.formulas import openings
 from waterpark_designer.engine.head_build_up import recirculation_circuit
+from waterpark_designer.engine.pipe_pressures import rate_run
 from waterpark_designer.engine.sheet import Sheet
 from waterpark_designer.engine.size_pipes import size_run
 from waterpark_designer.engine.size_pump import PumpCurves, size_pump
@@ -36,6 +37,8 @@ def pipe_the_system(
     )
     if not runs:
         return (), None
+    for run in runs:
+        rate_run(run, max(temperatures), warmest, context)
     circuit = recirculation_circuit(sheet, system, runs, water, facts, context)
     clean, dirty = circuit.head(sheet)
     duty = _duty_head(sheet, system, clean, dirty, context)

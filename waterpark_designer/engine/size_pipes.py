@@ -69,7 +69,7 @@ def line_of(sheet: Sheet, flow: float, context: Context) -> Line | EquipmentLoss
     fittings = loss_coefficient(run, bore)
     if isinstance(bore, Missing) or isinstance(fittings, Missing):
         return None
-    material = _material(run, context)
+    material = material_of(run, context)
     by_c = context.hydraulics.method is FrictionMethod.HAZEN_WILLIAMS
     return Line(
         float(bore),
@@ -126,7 +126,8 @@ def _bore(run: PipeRun, least: Value, context: Context) -> Value:
     )
 
 
-def _material(run: PipeRun, context: Context) -> PipeMaterial:
+def material_of(run: PipeRun, context: Context) -> PipeMaterial:
+    """What the run is made of."""
     assert context.stock.pipe_materials is not None
     return context.stock.pipe_materials[STANDARDS[run.standard][0]]
 
@@ -134,7 +135,7 @@ def _material(run: PipeRun, context: Context) -> PipeMaterial:
 def _friction(run: PipeRun, flow: Value, bore: Value, velocity: Value, water: Water, context: Context) -> Value:
     if isinstance(bore, Missing):
         return bore
-    material = _material(run, context)
+    material = material_of(run, context)
     source, length = Source(material.source, Provenance.MEMORY), given(run, "length")
     if context.hydraulics.method is FrictionMethod.HAZEN_WILLIAMS:
         coefficient = leaf(material.hazen_williams, f"C of {material.name}", source)

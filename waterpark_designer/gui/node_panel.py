@@ -150,6 +150,7 @@ class NodePanel(QWidget):
     def showEvent(self, event: QShowEvent) -> None:  # noqa: N802
         """Once on screen, make the other pages between two events, so that the first look at one is quick."""
         super().showEvent(event)
+        self._show()
         QTimer.singleShot(PAUSE_BETWEEN_PAGES, self, self._make_next_page)
 
     def _make_next_page(self) -> None:
@@ -184,7 +185,7 @@ class NodePanel(QWidget):
             bar.setValue(min(top, max(bottom, bar.value())) if bar.value() <= top else top)
 
     def _design_changed(self, before: SiteDesign, now: SiteDesign) -> None:
-        if find(now.site, self._node) is not None:
+        if not self.isHidden() and find(now.site, self._node) is not None:
             self._show()
 
     def _selection_changed(self, node: str) -> None:

@@ -37,6 +37,8 @@ from waterpark_designer.units import UnreadableQuantity
 
 Index = QModelIndex | QPersistentModelIndex
 Loop = RecirculationSystem | Feature
+Cells = tuple[tuple[str, str], ...]
+"""Text and tone of every cell of a row."""
 ItemRole = Qt.ItemDataRole
 LOOK = Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable
 TYPE = LOOK | Qt.ItemFlag.ItemIsEditable
@@ -58,6 +60,7 @@ class PipeModel(QAbstractTableModel):
         self._project = project
         self._loop = ""
         self._runs: tuple[PipeRun, ...] = ()
+        self._cells: dict[str, Cells] = {}
         self._sizes = project.library.stock.pipe_sizes
         project.design_changed.connect(self._adopt)
 
@@ -75,7 +78,7 @@ class PipeModel(QAbstractTableModel):
         """Show the runs of another system or feature."""
         self.beginResetModel()
         self._loop = loop.id if loop else ""
-        self._runs = loop.pipe_runs if loop else ()
+        self._runs, self._cells = loop.pipe_runs if loop else (), {}
         self.endResetModel()
 
     def run_at(self, row: int) -> PipeRun | None:
@@ -110,7 +113,7 @@ class PipeModel(QAbstractTableModel):
             return side | Qt.AlignmentFlag.AlignVCenter
         if role == ItemRole.BackgroundRole:
             return None if column.field else QColor(colours().surface)
-        return self._of_new_row(index.column(), role) if run is None else self._of_run(column, run, role)
+        return self._of_new_row(index.column(), role) if run is None else self._of_run(index.column(), run, role)
 
     def _of_new_row(self, column: int, role: int) -> Any:
         if role == ItemRole.DisplayRole:
@@ -119,17 +122,26 @@ class PipeModel(QAbstractTableModel):
             return QColor(colours().dim)
         return "" if role == ItemRole.EditRole else None
 
-    def _of_run(self, column: PipeColumn, run: PipeRun, role: int) -> Any:
-        sheet, units = self.sheet(run), self._project.units
+    def _of_run(self, place: int, run: PipeRun, role: int) -> Any:
+        column = COLUMNS[place]
         if role == ItemRole.DisplayRole:
-            return cell_text(column, run, sheet, self._sizes, units)
-        if role == ItemRole.EditRole:
-            return entry_of(column, run, units) if column.field else None
+            return self._row_cells(run)[place][0]
         if role == ItemRole.ForegroundRole:
-            return QColor(getattr(colours(), _tone(column, run, sheet)))
+            return QColor(getattr(colours(), self._row_cells(run)[place][1]))
+        if role == ItemRole.EditRole:
+            return entry_of(column, run, self._project.units) if column.field else None
         if role == ItemRole.FontRole and column.field == "size" and not run.size:
             return _italic()
-        return self._tip(column, run, sheet) if role == ItemRole.ToolTipRole else None
+        return self._tip(column, run, self.sheet(run)) if role == ItemRole.ToolTipRole else None
+
+    def _row_cells(self, run: PipeRun) -> Cells:
+        """The row of a run as it is read, made when it is first looked at."""
+        cells = self._cells.get(run.id)
+        if cells is None:
+            sheet, units = self.sheet(run), self._project.units
+            cells = self._cells[run.id] = tuple(
+                (cell_text(column, run, sheet, self._sizes, units), _tone(column, run, sheet)) for column in COLUMNS)
+        return cells
 
     def _tip(self, column: PipeColumn, run: PipeRun, sheet: Sheet | None) -> str:
         lines = [run.name, column.tip] if column.field == "name" else [column.tip]
@@ -280,14 +292,16 @@ class PipeModel(QAbstractTableModel):
         runs = loop.pipe_runs if loop else ()
         if [run.id for run in runs] != [run.id for run in self._runs] or loop is None:
             self.beginResetModel()
-            self._runs = runs
+            self._runs, self._cells = runs, {}
             self._loop = loop.id if loop else ""
             self.endResetModel()
             return
-        self._runs = runs
+        old, self._runs, self._cells = self._cells, runs, {}
         if before.site.units is not now.site.units:
             self.headerDataChanged.emit(Qt.Orientation.Horizontal, 0, len(COLUMNS) - 1)
-        self.dataChanged.emit(self.index(0, 0), self.index(len(runs), len(COLUMNS) - 1))
+        for row, run in enumerate(runs):
+            if old.get(run.id) != self._row_cells(run):
+                self.dataChanged.emit(self.index(row, 0), self.index(row, len(COLUMNS) - 1))
 
 
 def headings_in(texts: Sequence[Any], project: OpenProject) -> list[int | None] | None:

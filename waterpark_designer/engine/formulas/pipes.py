@@ -212,6 +212,12 @@ def equipment_loss(known_loss: Length, flow: Flow, known_flow: Flow) -> Length:
     return known_loss * (flow / known_flow) ** 2
 
 
+@formula("p = ρ · g · h", HYDROSTATICS, head="h", density="ρ", gravity="g")
+def head_pressure(head: Length, density: Density = 1000.0, gravity: Acceleration = STANDARD_GRAVITY) -> Pressure:
+    """Pressure p [Pa] of a head h [m] of water of density ρ [kg/m³], at most 1000; g gravity [m/s²]."""
+    return density * gravity * head
+
+
 @formula("h = p / (ρ · g)", HYDROSTATICS, pressure="p", density="ρ", gravity="g")
 def pressure_head(pressure: Pressure, density: Density, gravity: Acceleration = STANDARD_GRAVITY) -> Length:
     """Head h [m] of a pressure p [Pa] in water of density ρ [kg/m³]; g gravity [m/s²]."""
