@@ -36,7 +36,7 @@ def test_code_basis_in_one_line(project) -> None:
     amendment = Amendment(quantity="filter_rate", value=0.01, reason="Letter of the county")
     site = revise(project.site, project.site.id, amendments=(amendment,), code_basis=("georgia-511-3-5-2024",))
     project.edit("Amend", site)
-    assert basis_of(project.design).words.endswith(", 1 local")
+    assert basis_of(project.design).words.endswith(", 1 amended")
     project.edit("None", revise(project.site, project.site.id, code_basis=(), amendments=()))
     assert basis_of(project.design).words == "none"
     project.edit("Odd", revise(project.site, project.site.id, code_basis=("atlantis-1",)))

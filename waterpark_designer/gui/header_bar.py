@@ -95,9 +95,10 @@ class HeaderBar(QFrame):
         row.addLayout(right, 1)
 
     def _show_basis(self) -> None:
-        widest = NARROW_CHIP if self.width() < NARROW_WINDOW else WIDEST_CHIP
+        narrow = self.width() < NARROW_WINDOW
+        widest = NARROW_CHIP if narrow else WIDEST_CHIP
         metrics = QFontMetrics(self.code_basis.font())
-        rest = self._basis.rest
+        rest = self._basis.more if narrow else f"{self._basis.more}{self._basis.amended}"
         room = widest - metrics.horizontalAdvance(rest)
         title = metrics.elidedText(self._basis.title, Qt.TextElideMode.ElideRight, room)
         self.code_basis.setText(f"Code basis: {title}{rest}")
@@ -123,11 +124,12 @@ class Basis:
     """The code basis in one line: the first rule set, which may be shortened, and how much there is besides."""
 
     title: str
-    rest: str = ""
+    more: str = ""
+    amended: str = ""
 
     @property
     def words(self) -> str:
-        return f"{self.title}{self.rest}"
+        return f"{self.title}{self.more}{self.amended}"
 
 
 def basis_of(design: "SiteDesign") -> Basis:
@@ -136,5 +138,5 @@ def basis_of(design: "SiteDesign") -> Basis:
     amendments = len(design.site.amendments)
     first = titles[0] if titles else "none"
     more = f" and {len(titles) - 1} more" if len(titles) > 1 else ""
-    local = f", {amendments} local" if amendments else ""
-    return Basis(first, f"{more}{local}")
+    amended = f", {amendments} amended" if amendments else ""
+    return Basis(first, more, amended)

@@ -93,11 +93,12 @@ QSpinBox::down-arrow, QDoubleSpinBox::down-arrow {
 QCheckBox, QRadioButton {
   spacing: 7px; background: transparent; border: 1px solid transparent; padding: 1px; }
 QCheckBox:focus, QRadioButton:focus { border: 1px solid $water; border-radius: 3px; }
-QCheckBox::indicator, QRadioButton::indicator {
+QCheckBox::indicator, QRadioButton::indicator, QAbstractItemView::indicator {
   width: 13px; height: 13px; background: $paper; border: 1px solid $dim; }
-QCheckBox::indicator { border-radius: 3px; }
+QCheckBox::indicator, QAbstractItemView::indicator { border-radius: 3px; }
 QRadioButton::indicator { border-radius: 7px; }
-QCheckBox::indicator:checked { image: url("$icons/check-$name.svg"); border-color: $ink; }
+QCheckBox::indicator:checked, QAbstractItemView::indicator:checked {
+  image: url("$icons/check-$name.svg"); border-color: $ink; }
 QRadioButton::indicator:checked { background: $accent; border: 3px solid $paper; border-radius: 7px; }
 
 QAbstractItemView {
