@@ -96,6 +96,7 @@ QCheckBox:focus, QRadioButton:focus { border: 1px solid $water; border-radius: 3
 QCheckBox::indicator, QRadioButton::indicator, QAbstractItemView::indicator {
   width: 13px; height: 13px; background: $paper; border: 1px solid $dim; }
 QCheckBox::indicator, QAbstractItemView::indicator { border-radius: 3px; }
+QAbstractItemView::indicator { width: 11px; height: 11px; }
 QRadioButton::indicator { border-radius: 7px; }
 QCheckBox::indicator:checked, QAbstractItemView::indicator:checked {
   image: url("$icons/check-$name.svg"); border-color: $ink; }
