@@ -3,15 +3,23 @@
 import gc
 import sys
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
-from waterpark_designer import headless
+from waterpark_designer.arguments import wants_window
+
+if TYPE_CHECKING:
+    from waterpark_designer.library import Library
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run the command that the arguments name, or open the window; returns the exit code."""
     tune_memory()
     given = list(sys.argv[1:] if arguments is None else arguments)
-    return _open_window(given) if headless.wants_window(given) else headless.run(given)
+    if wants_window(given):
+        return _open_window(given)
+    from waterpark_designer import headless
+
+    return headless.run(given)
 
 
 def window() -> int:
@@ -28,7 +36,14 @@ def tune_memory() -> None:
 
 def _open_window(arguments: list[str]) -> int:
     from waterpark_designer.gui.application import run_window
-    from waterpark_designer.library import read_library
-    from waterpark_designer.resources import resources_folder, samples_folder
+    from waterpark_designer.resources import samples_folder
 
-    return run_window(arguments, read_library(resources_folder()), samples_folder())
+    return run_window(arguments, shipped_library, samples_folder())
+
+
+def shipped_library() -> "Library":
+    """The rule sets and nominal sizes that the program ships; reading them loads model and engine."""
+    from waterpark_designer.library import read_library
+    from waterpark_designer.resources import resources_folder
+
+    return read_library(resources_folder())
