@@ -1,8 +1,9 @@
 """Where the program begins: a command without a window, or the window."""
 
 import gc
+import os
 import sys
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from waterpark_designer.arguments import wants_window
@@ -34,11 +35,26 @@ def tune_memory() -> None:
     gc.set_threshold(50_000, 20, 50)
 
 
+NO_DISPLAY = (
+    "There is no display to open a window on. Use the commands that need none "
+    "(waterpark-designer --help), or set DISPLAY or WAYLAND_DISPLAY."
+)
+
+
 def _open_window(arguments: list[str]) -> int:
+    if _lacks_display(sys.platform, os.environ):
+        print(NO_DISPLAY, file=sys.stderr)
+        return 2
     from waterpark_designer.gui.application import run_window
     from waterpark_designer.resources import samples_folder
 
     return run_window(arguments, shipped_library, samples_folder())
+
+
+def _lacks_display(platform: str, environment: Mapping[str, str]) -> bool:
+    """Whether Qt would end the program for want of a display, as it does on Linux without a word of ours."""
+    wanted = ("DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM")
+    return platform.startswith("linux") and not any(environment.get(name) for name in wanted)
 
 
 def shipped_library() -> "Library":
