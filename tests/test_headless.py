@@ -4,6 +4,7 @@ import json
 import os
 import subprocess
 import sys
+from collections.abc import Callable
 from pathlib import Path
 from types import ModuleType
 from typing import NamedTuple
@@ -14,6 +15,7 @@ import pytest
 
 from tests.documents.invented_site import make_piped_site, make_site
 from waterpark_designer import app, headless
+from waterpark_designer.arguments import COMMANDS, wants_window
 from waterpark_designer.documents.register import DOCUMENTS
 from waterpark_designer.library import Library
 from waterpark_designer.model.edits import revise
@@ -203,7 +205,7 @@ def test_the_manual_tells_commands_documents_exit_codes_and_examples(capsys: pyt
     manual = capsys.readouterr().out
     assert ended.value.code == 0
     assert all(f"\n  {name} " in manual for name in DOCUMENTS)
-    assert all(f"{command} FILE" in manual for command in headless.COMMANDS)
+    assert all(f"{command} FILE" in manual for command in COMMANDS)
     assert all(part in manual for part in ("exit codes\n  0  ", "\n  1  ", "\n  2  ", "examples\n"))
     assert max(map(len, manual.splitlines())) <= 120
 
@@ -216,7 +218,7 @@ def test_examples_of_the_manual_are_understood(capsys: pytest.CaptureFixture[str
     understood = 0
     for line in examples.splitlines():
         words = line.split(">")[0].split("&&")[0].replace('"', "").replace("park, revision B", "park").split()
-        if words[1] in headless.COMMANDS:
+        if words[1] in COMMANDS:
             headless.make_parser().parse_args(words[1:])
             understood += 1
     assert understood >= 5
@@ -244,19 +246,19 @@ def test_the_version(capsys: pytest.CaptureFixture[str]) -> None:
     ],
 )
 def test_when_the_window_is_asked_for(arguments: tuple[str, ...], asks: bool) -> None:
-    assert headless.wants_window(arguments) is asks
+    assert wants_window(arguments) is asks
 
 
 def test_a_file_by_any_name_opens_in_the_window(tmp_path: Path) -> None:
     (tmp_path / "old park").touch()
-    assert headless.wants_window([str(tmp_path / "old park")])
+    assert wants_window([str(tmp_path / "old park")])
 
 
 def test_without_a_command_the_window_opens(monkeypatch: pytest.MonkeyPatch) -> None:
     asked: list[tuple[list[str], int, Path]] = []
 
-    def run_window(arguments: list[str], library: Library, samples: Path) -> int:
-        asked.append((arguments, len(library.rule_sets), samples))
+    def run_window(arguments: list[str], library: Callable[[], Library], samples: Path) -> int:
+        asked.append((arguments, len(library().rule_sets), samples))
         return 7
 
     stand_in = ModuleType("waterpark_designer.gui.application")

@@ -18,7 +18,6 @@ from waterpark_designer.units import UnitSystem
 
 PROGRAM = "waterpark-designer"
 DONE, NOT_MET, NOT_WRITTEN, UNREADABLE = 0, 1, 1, 2
-COMMANDS = ("figures", "checks", "export")
 
 DESCRIPTION = """\
 Design and start-up of the water treatment of sites with several bodies of water: volumes, turnover, filtration,
@@ -53,15 +52,6 @@ examples
   {program} export park.waterpark --document all --to "park, revision B.pdf"
 
 All figures are preliminary, for review by a licensed engineer."""
-
-
-def wants_window(arguments: Sequence[str]) -> bool:
-    """Whether these arguments ask for the window: none at all, or one project file."""
-    if not arguments:
-        return True
-    first = arguments[0]
-    named_so = first.lower().endswith(SUFFIX) or Path(first).exists()
-    return len(arguments) == 1 and first not in COMMANDS and not first.startswith("-") and named_so
 
 
 def run(arguments: Sequence[str]) -> int:

@@ -322,8 +322,8 @@ def registry() -> Any:
         "cfm = foot ** 3 / minute",
         "cmh = meter ** 3 / hour",
         "ten_thousand_gallons = 10000 * gallon",
-        "square_foot = foot ** 2 = _ = sqft",
-        "cubic_foot = foot ** 3 = _ = cuft",
+        "@alias square_foot = sqft",
+        "@alias cubic_foot = cuft",
         "@alias yard = yds",
     ):
         made.define(definition)

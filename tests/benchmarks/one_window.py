@@ -1,36 +1,50 @@
 """One window in a process of its own; prints seconds and megabytes.
 
-Arguments: `bare`, `start`, `resort` or a number of bodies; 0 to time the start, 1 to time edits; a folder to write in.
+Arguments: `bare`, `start`, `waiting` or a project file; 0 to time the start, 1 to time edits; a folder for settings.
+Time runs from the first line of this module, so that starting the interpreter counts for nobody.
+
+`bare` ends when a plain window is painted. `start` begins as the program's own command does and ends when the start
+page is painted and a Tab key that was waiting then has moved the keyboard focus. `waiting` is the longest time for
+which the start page answers nothing while the rest is loaded behind it. A file is the command's argument; that ends
+when its project is painted.
 """
 
 import os
+import sys
 import time
 
 START = time.perf_counter()
 os.environ["QT_QPA_PLATFORM"] = "offscreen"
 
-import statistics  # noqa: E402
-import sys  # noqa: E402
-from collections.abc import Callable  # noqa: E402
-from pathlib import Path  # noqa: E402
-
-import psutil  # noqa: E402
-from PySide6.QtCore import QSettings  # noqa: E402
 from PySide6.QtWidgets import QApplication, QLabel, QTreeWidget, QTreeWidgetItem, QVBoxLayout, QWidget  # noqa: E402
+
+TYPE_CHECKING = False  # `typing` is one of the modules whose loading is timed
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from waterpark_designer.gui.main_window import MainWindow
 
 EDITS = 21
 
 
-def main(window: str, edits: bool, folder: Path) -> None:
-    """Show the window, edit it where asked, and print the median."""
-    edit = bare() if window == "bare" else program(window, folder)
-    seconds = statistics.median(_timed(edit, number) for number in range(EDITS)) if edits else time.perf_counter() - START
-    print(seconds, psutil.Process().memory_info().rss / 1e6)
+def main(window: str, edits: bool, folder: str) -> None:
+    """Show the window, edit it where asked; the measurement that is due prints itself and ends the process."""
+    if window == "bare":
+        bare(edits)
+    else:
+        program(window, edits, folder)
+
+
+def tell(seconds: float) -> None:
+    """Print a measurement and end."""
+    import psutil
+
+    print(seconds, psutil.Process().memory_info().rss / 1e6, flush=True)
     os._exit(0)
 
 
-def bare() -> Callable[[int], None]:
-    """A window with a label and a tree of 50 rows, painted once."""
+def bare(edits: bool) -> None:
+    """A window with a label and a tree of 50 rows."""
     application = QApplication([])
     window, label, tree = QWidget(), QLabel("0"), QTreeWidget()
     for row in range(50):
@@ -38,66 +52,82 @@ def bare() -> Callable[[int], None]:
     layout = QVBoxLayout(window)
     layout.addWidget(label)
     layout.addWidget(tree)
-    _show(application, window)
-
-    def edit(number: int) -> None:
-        label.setText(str(number))
-        application.processEvents()
-
-    edit.window = window  # type: ignore[attr-defined]
-    return edit
-
-
-def program(window: str, folder: Path) -> Callable[[int], None]:
-    """The program's window on its start page, or on a project, painted once."""
-    from waterpark_designer.app import tune_memory
-    from waterpark_designer.gui.application import make_application
-    from waterpark_designer.gui.main_window import MainWindow
-    from waterpark_designer.gui.theme import apply_theme
-    from waterpark_designer.library import read_library
-    from waterpark_designer.model.edits import revise
-    from waterpark_designer.resources import resources_folder, samples_folder
-
-    tune_memory()
-    application = make_application()
-    apply_theme(application, "light")
-    settings = QSettings(str(folder / "settings.ini"), QSettings.Format.IniFormat)
-    shown = MainWindow(read_library(resources_folder()), [], settings, folder / "recovery")
-    shown.resize(1440, 900)
-    if window != "start":
-        shown.files.open(samples_folder() / "resort-park.waterpark" if window == "resort" else _written(window, folder))
-    _show(application, shown)
-
-    def edit(number: int) -> None:
-        project = shown.project
-        assert project is not None
-        body = project.site.systems[0].attractions[0]
-        project.edit("Temperature", revise(project.site, body.id, water_temperature=300.0 + number / 10))
-        application.processEvents()
-
-    return edit
-
-
-def _written(count: str, folder: Path) -> Path:
-    from tests.large_site import large_site
-    from waterpark_designer.storage.project_file import save_project
-
-    path = folder / f"{count}.waterpark"
-    if not path.exists():
-        save_project(large_site(int(count)), path, None)
-    return path
-
-
-def _show(application: QApplication, window: QWidget) -> None:
     window.show()
     application.processEvents()
+    tell(_median(lambda number: label.setText(str(number))) if edits else time.perf_counter() - START)
 
 
-def _timed(edit: Callable[[int], None], number: int) -> float:
-    start = time.perf_counter()
-    edit(number)
-    return time.perf_counter() - start
+def program(what: str, edits: bool, folder: str) -> None:
+    """The program as its command starts it, with settings and folders that are not the user's own."""
+    from PySide6.QtCore import QSettings, QStandardPaths
+
+    from waterpark_designer import app
+    from waterpark_designer.gui import application
+
+    QStandardPaths.setTestModeEnabled(True)
+    QSettings.setDefaultFormat(QSettings.Format.IniFormat)
+    QSettings.setPath(QSettings.Format.IniFormat, QSettings.Scope.UserScope, folder)
+    begin = application.begin
+
+    def once_painted(window: "MainWindow", arguments: "list[str]") -> None:
+        if what == "start":
+            _press_tab(window)
+            tell(time.perf_counter() - START)
+        begin(window, arguments)
+        if what == "waiting":
+            tell(_longest_wait())
+        QApplication.processEvents()
+        tell(_median(_edit_of(window)) if edits else time.perf_counter() - START)
+
+    application.begin = once_painted
+    app.main([] if what in ("start", "waiting") else [what])
+
+
+def _press_tab(window: "MainWindow") -> None:
+    from PySide6.QtCore import QEvent, Qt
+    from PySide6.QtGui import QKeyEvent
+
+    before = QApplication.focusWidget()
+    QApplication.postEvent(window, QKeyEvent(QEvent.Type.KeyPress, Qt.Key.Key_Tab, Qt.KeyboardModifier.NoModifier))
+    QApplication.sendPostedEvents()
+    assert QApplication.focusWidget() is not before, "the start page does not answer"
+
+
+def _longest_wait() -> float:
+    """The longest single turn of the event loop until all is loaded."""
+    longest = 0.0
+    while "waterpark_designer.gui.desks" not in sys.modules:
+        start = time.perf_counter()
+        QApplication.processEvents()
+        longest = max(longest, time.perf_counter() - start)
+    return longest
+
+
+def _edit_of(window: "MainWindow") -> "Callable[[int], None]":
+    from waterpark_designer.model.edits import revise
+
+    project = window.project
+    assert project is not None
+
+    def edit(number: int) -> None:
+        body = project.site.systems[0].attractions[0]
+        project.edit("Temperature", revise(project.site, body.id, water_temperature=300.0 + number / 10))
+
+    return edit
+
+
+def _median(edit: "Callable[[int], None]") -> float:
+    """The median time from an edit to a repainted window."""
+    import statistics
+
+    def timed(number: int) -> float:
+        start = time.perf_counter()
+        edit(number)
+        QApplication.processEvents()
+        return time.perf_counter() - start
+
+    return statistics.median(timed(number) for number in range(EDITS))
 
 
 if __name__ == "__main__":
-    main(sys.argv[1], sys.argv[2] == "1", Path(sys.argv[3]))
+    main(sys.argv[1], sys.argv[2] == "1", sys.argv[3])

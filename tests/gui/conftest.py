@@ -65,7 +65,7 @@ def window(
 ) -> Iterator[MainWindow]:
     """The program's window on its start page, shown; closing it loses what was not saved."""
     monkeypatch.setattr(ProjectFiles, "ask_unsaved", lambda *_: Unsaved.DISCARD)
-    made = MainWindow(library, sorted(samples_folder().glob("*.waterpark")), settings, tmp_path / "recovery")
+    made = MainWindow(lambda: library, sorted(samples_folder().glob("*.waterpark")), settings, tmp_path / "recovery")
     qtbot.addWidget(made)
     made.resize(1440, 900)
     made.show()

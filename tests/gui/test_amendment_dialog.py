@@ -68,6 +68,7 @@ def test_it_opens_with_the_limit_it_was_opened_for(opens: Opens) -> None:
     dialog = opens("longest_turnover", ("lap_pool",))
     assert dialog.kind.key == "longest_turnover"
     assert dialog.sense.text() == "at most" and dialog.unit.text() == "h"
+    assert dialog.take_button.text() == "Add amendment"
     assert kind_item(dialog, LAP).checkState() is Qt.CheckState.Checked
     assert kind_item(dialog, AttractionKind.SPA).checkState() is Qt.CheckState.Unchecked
 

@@ -4,13 +4,14 @@ import sys
 import threading
 
 import pytest
-from PySide6.QtCore import QSettings, QTimer
-from PySide6.QtWidgets import QApplication
+from PySide6.QtCore import QSettings, Qt
+from PySide6.QtTest import QTest
 
 from waterpark_designer.gui import application
-from waterpark_designer.gui.main_window import MainWindow
+from waterpark_designer.gui.project_files import ProjectFiles
 from waterpark_designer.gui.theme import DARK, apply_theme, colours
 from waterpark_designer.resources import samples_folder
+from waterpark_designer.storage import recovery
 from waterpark_designer.storage.project_file import save_project
 
 
@@ -26,20 +27,27 @@ def hooks_and_folders(monkeypatch, qapp, tmp_path):
 
 
 def run(library, arguments, look):
-    """Run the program until its window is there, look at it, close it."""
-    failed = []
+    """Run the program with this library until it has begun, look at its window, close it."""
+    return run_with(lambda: library, arguments, look)
 
-    def at_the_window():
-        window = next(widget for widget in QApplication.topLevelWidgets() if isinstance(widget, MainWindow)
-                      and widget.isVisible())
+
+def run_with(reads, arguments, look):
+    """Run the program with a library that is read when it is wanted."""
+    failed = []
+    begin = application.begin
+
+    def begin_and_look(window, given):
         try:
+            begin(window, given)
             look(window)
         except AssertionError as failure:
             failed.append(failure)
-        window.close()
+        finally:
+            window.close()
 
-    QTimer.singleShot(0, lambda: QTimer.singleShot(0, at_the_window))
-    code = application.run_window(arguments, library, samples_folder())
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(application, "begin", begin_and_look)
+        code = application.run_window(arguments, reads, samples_folder())
     if failed:
         raise failed[0]
     return code
@@ -51,6 +59,41 @@ def test_start_page_with_the_samples(library) -> None:
         assert len(window.start_page.entries()) == 3
 
     assert run(library, [], look) == 0
+
+
+def test_a_click_that_comes_before_anything_is_loaded_is_answered(library) -> None:
+    def look(window):
+        assert window.project is None
+        sample = window.start_page.entries()[0]
+        QTest.mouseClick(sample, Qt.MouseButton.LeftButton)
+        assert window.project.site.name == sample.title
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(application, "load_ahead", lambda *_: None)
+        assert run(library, [], look) == 0
+
+
+def test_the_library_is_read_while_the_start_page_stands(library) -> None:
+    read = []
+
+    def reads():
+        read.append(True)
+        return library
+
+    def look(window):
+        assert not read
+        application.load_ahead(window, ())
+        assert read
+
+    assert run_with(reads, [], look) == 0
+
+
+def test_what_a_crash_left_is_offered_before_any_click_is_answered(library, small_site, tmp_path, monkeypatch) -> None:
+    recovery.RecoveryCopy(tmp_path / "recovery").keep(small_site, None, None)
+    asked = []
+    monkeypatch.setattr(ProjectFiles, "offer_recovery", lambda files: asked.append(files))
+    assert run(library, [], lambda window: None) == 0
+    assert len(asked) == 1
 
 
 def test_file_named_on_the_command_line(library, small_site, tmp_path) -> None:

@@ -327,4 +327,5 @@ def test_headings_fit_their_columns(project, table) -> None:
 
 def test_shortened_words_are_whole_in_the_tip(project, table) -> None:
     pad = table.comparison.index(NAMES.index("Splash pad"), KIND)
+    assert pad.data() == "Splash pad"
     assert "Splash pad (interactive water play)" in pad.data(Qt.ItemDataRole.ToolTipRole)

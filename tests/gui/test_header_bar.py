@@ -3,7 +3,7 @@
 import pytest
 from PySide6.QtCore import Qt
 
-from waterpark_designer.gui.header_bar import DESKS, HeaderBar, basis_words
+from waterpark_designer.gui.header_bar import DESKS, HeaderBar, basis_of
 from waterpark_designer.model.edits import revise
 from waterpark_designer.model.site import Amendment
 
@@ -32,15 +32,15 @@ def test_units_and_code_basis_are_asked_for(qtbot, bar) -> None:
 
 
 def test_code_basis_in_one_line(project) -> None:
-    assert basis_words(project.design).endswith("and 3 more")
+    assert basis_of(project.design).words.endswith("and 3 more")
     amendment = Amendment(quantity="filter_rate", value=0.01, reason="Letter of the county")
     site = revise(project.site, project.site.id, amendments=(amendment,), code_basis=("georgia-511-3-5-2024",))
     project.edit("Amend", site)
-    assert basis_words(project.design).endswith(", 1 local")
+    assert basis_of(project.design).words.endswith(", 1 amended")
     project.edit("None", revise(project.site, project.site.id, code_basis=(), amendments=()))
-    assert basis_words(project.design) == "none"
+    assert basis_of(project.design).words == "none"
     project.edit("Odd", revise(project.site, project.site.id, code_basis=("atlantis-1",)))
-    assert basis_words(project.design) == "atlantis-1 (not known here)"
+    assert basis_of(project.design).words == "atlantis-1 (not known here)"
 
 
 def test_long_names_are_shortened_and_told_in_full(project, bar) -> None:
@@ -55,3 +55,11 @@ def test_long_names_are_shortened_and_told_in_full(project, bar) -> None:
 def test_no_text_of_a_button_is_cut(bar) -> None:
     for button in (*bar.desks.buttons(), bar.units, bar.code_basis):
         assert button.width() >= button.sizeHint().width()
+
+
+@pytest.mark.parametrize("width", [1100, 1440])
+def test_only_the_name_of_the_first_rule_set_is_shortened(project, bar, width) -> None:
+    bar.resize(width, bar.height())
+    bar.show_project(project)
+    assert bar.code_basis.text().startswith("Code basis: Georgia")
+    assert bar.code_basis.text().endswith(" and 3 more")

@@ -221,7 +221,7 @@ def test_window_is_as_it_was_left(qtbot, open_window, library, settings, tmp_pat
     sizes = window.lay_out.splitter.sizes()
     window.show_desk(REVIEW)
     window.close()
-    again = MainWindow(library, [], settings, tmp_path / "recovery")
+    again = MainWindow(lambda: library, [], settings, tmp_path / "recovery")
     qtbot.addWidget(again)
     again.show()
     qtbot.waitExposed(again)

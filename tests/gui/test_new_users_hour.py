@@ -26,7 +26,7 @@ from waterpark_designer.gui.start_page import FileEntry
 from waterpark_designer.model.walk import find, walk
 
 FOOT = 0.3048
-"""Metres; exact by definition: NIST SP 811 (2008), appendix B.8. So are the inch and the US gallon of 231 cubic inches."""
+"""Metres. Exact by definition: NIST SP 811 (2008), appendix B.8; so is the US gallon of 231 cubic inches."""
 GALLON = 231 * 0.0254**3
 LEFT, CONTROL, ALT = Qt.MouseButton.LeftButton, Qt.KeyboardModifier.ControlModifier, Qt.KeyboardModifier.AltModifier
 SHIFT, Key = Qt.KeyboardModifier.ShiftModifier, Qt.Key

@@ -103,8 +103,10 @@ def test_the_preview_shows_its_pages_and_turns_them(project: OpenProject, qtbot:
     count = preview.pages.pageCount()
     assert count > 1
     assert preview.where.text() == f"1 of {count}"
+    assert not button(preview, "Previous page").isEnabled() and button(preview, "Next page").isEnabled()
     qtbot.mouseClick(button(preview, "Next page"), Qt.MouseButton.LeftButton)
     assert preview.pages.currentPage() == 2 and preview.where.text() == f"2 of {count}"
+    assert button(preview, "Previous page").isEnabled()
     qtbot.keyClick(preview, Qt.Key.Key_PageUp)
     qtbot.keyClick(preview, Qt.Key.Key_PageUp)
     assert preview.pages.currentPage() == 1

@@ -103,7 +103,8 @@ def test_the_checks_are_counted_in_words(opens: Opens, project: OpenProject) -> 
     assert f"{design.count(Status.NOT_MET)} are not met and have to be put right." in words
     failed = [finding for finding in design.findings if finding.status is Status.NOT_MET]
     lines = to_put_right(design)
-    assert len(lines) == len(failed) and lines[0].startswith("✗ System 1: ")
+    assert len(lines) == len({finding.title for finding in failed}) < len(failed)
+    assert lines[0] == f"✗ {failed[0].title}: System 1, System 2, System 3"
     assert "\n".join(lines) in said(opens(project))
 
 
@@ -160,6 +161,7 @@ def test_an_empty_site_says_so(opens: Opens, open_project: Callable[[Site], Open
     desk = opens(open_project(new_site()))
     assert EMPTY in said(desk) and not desk.cards.isVisible()
     assert "Water on site" not in said(desk)
+    assert "Nothing has been checked against a code yet." in said(desk)
 
 
 def test_a_page_out_of_sight_waits_until_it_is_shown(opens: Opens, project: OpenProject) -> None:

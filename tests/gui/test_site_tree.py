@@ -6,6 +6,7 @@ from PySide6.QtGui import QDragEnterEvent, QDragMoveEvent, QDropEvent
 from PySide6.QtWidgets import QApplication, QLineEdit
 
 from waterpark_designer.gui.site_tree import EMPTY, SiteTree
+from waterpark_designer.gui.tree_rows import NUMBER
 from waterpark_designer.model.edits import remove, revise
 from waterpark_designer.model.kinds import AttractionKind
 from waterpark_designer.model.starting_points import add_attraction, new_site
@@ -117,6 +118,7 @@ def test_empty_site_says_how_to_begin(qtbot, open_project) -> None:
     below = range(40, 120)
     colours = {empty.pixelColor(x, y).name() for x in range(16, 200, 3) for y in below}
     assert len(colours) > 1, EMPTY
+    assert tree.tree_model.index(0, NUMBER).data() == ""
 
 
 def dragged(tree, node, place):

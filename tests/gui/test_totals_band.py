@@ -39,6 +39,7 @@ def test_total_that_is_not_known_says_what_is_needed(qtbot, open_project) -> Non
     total = band.totals["peak_occupancy"]
     assert total.number.text() == NOTHING
     assert total.unit.text() == ""
+    assert (band.checks.met.text(), band.checks.rest.text()) == (NOTHING, "")
 
 
 def findings(project, **counts):

@@ -19,7 +19,7 @@ class Stage:
         self.library, self.folder, self.size = library, folder, size
         settings = QSettings(str(folder / "settings.ini"), QSettings.Format.IniFormat)
         self.samples = sorted(samples_folder().glob("*.waterpark"))
-        self.window = MainWindow(library, self.samples, settings, folder / "recovery")
+        self.window = MainWindow(lambda: library, self.samples, settings, folder / "recovery")
         self.window.resize(*size)
         self.window.show()
         self.settle()

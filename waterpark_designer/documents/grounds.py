@@ -1,9 +1,9 @@
 """What a reader must know a figure rests on: overrides, local amendments and values not yet confirmed."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from waterpark_designer.documents.tree import places
+from waterpark_designer.documents.tree import Place, places
 from waterpark_designer.documents.workings import source_text
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.figure_kinds import Discipline
@@ -21,11 +21,12 @@ METHODS_TOLD = (
 """Stands for the many sources of a head or a power."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Ground:
     """One thing a figure rests on; `node` and `where` tell the place of an override.
 
     `method` marks the way a figure is worked, or the data it takes, rather than a limit or an override.
+    Within a `Grounds` the same ground is the same object: thousands of lines are compared by it.
     """
 
     title: str
@@ -37,6 +38,10 @@ class Ground:
     measure: Measure
     reason: str
     method: bool = False
+
+    def told(self) -> tuple[object, ...]:
+        """All that the ground says; grounds that say the same are one."""
+        return self.title, self.node, self.where, self.source, self.value, self.computed, self.measure, self.reason
 
     def text(self, system: UnitSystem) -> str:
         """The ground as a note under a table."""
@@ -57,12 +62,14 @@ def _is_method(step: Step) -> bool:
 
 
 class Grounds:
-    """What the figures of a design rest on, traced once for each number however many figures share it."""
+    """What the figures of a design rest on, found once for each number however many figures share it."""
 
     def __init__(self, design: SiteDesign) -> None:
-        self._places = places(design.site)
         self._overridden = _overridden(design)
+        self._places: Mapping[str, Place] = places(design.site) if self._overridden else {}
         self._known: dict[int, tuple[Ground, ...]] = {}
+        self._grounds: dict[int, Ground] = {}
+        self._each_once: dict[tuple[object, ...], Ground] = {}
         self._design = design
 
     def of(self, value: object) -> tuple[Ground, ...]:
@@ -70,7 +77,7 @@ class Grounds:
         if not isinstance(value, Worked):
             return ()
         if id(value) not in self._known:
-            self._known[id(value)] = tuple(dict.fromkeys(self._trace(value)))
+            self._known[id(value)] = tuple(dict.fromkeys(self._ground(one) for one in worth_noting(value)))
         return self._known[id(value)]
 
     def of_figures(self, node: str, keys: Iterable[str]) -> tuple[Ground, ...]:
@@ -100,15 +107,13 @@ class Grounds:
             return found
         return tuple(_METHODS if ground.method else ground for ground in found)
 
-    def _trace(self, value: Worked) -> Iterator[Ground]:
-        source = value.step.source
-        if source.provenance in WORTH_A_NOTE:
-            yield self._ground(value)
-        if source.provenance is not Provenance.OVERRIDE:
-            for _, _, part, _ in value.step.inputs():
-                yield from self.of(part)
-
     def _ground(self, value: Worked) -> Ground:
+        if id(value) not in self._grounds:
+            made = self._made(value)
+            self._grounds[id(value)] = self._each_once.setdefault(made.told(), made)
+        return self._grounds[id(value)]
+
+    def _made(self, value: Worked) -> Ground:
         step = value.step
         if step.source.provenance is not Provenance.OVERRIDE:
             return Ground(step.title, "", "", step.source, 0.0, None, step.measure, step.note, _is_method(step))
@@ -123,9 +128,33 @@ def _overridden(design: SiteDesign) -> dict[int, str]:
     return {
         id(figure.value): node
         for node, sheet in design.sheets.items()
+        if sheet.node.overrides
         for figure in sheet.figures.values()
         if figure.override
     }
+
+
+def worth_noting(value: Worked) -> tuple[Worked, ...]:
+    """The numbers that a note is due for under this one, itself first, each once."""
+    own = (value,) if value.step.source.provenance in WORTH_A_NOTE else ()
+    return (*own, *_below(value))
+
+
+def _below(value: Worked) -> tuple[Worked, ...]:
+    """What is worth noting of the numbers put in; kept with the number, so that an edit traces only what is new."""
+    kept: tuple[Worked, ...] | None = getattr(value, "rests_on", None)
+    if kept is None:
+        # By identity: two numbers that are equal may come from different places.
+        kept = value.rests_on = tuple({id(one): one for part in _put_in(value) for one in worth_noting(part)}.values())
+    return kept
+
+
+def _put_in(value: Worked) -> tuple[Worked, ...]:
+    """The numbers put in; none under a figure set by hand, which no longer follows from them."""
+    step = value.step
+    if step.source.provenance is Provenance.OVERRIDE:
+        return ()
+    return tuple(part for part in (*step.values, *(part for _, part in step.parts)) if isinstance(part, Worked))
 
 
 class Notes:
@@ -134,12 +163,17 @@ class Notes:
     def __init__(self, system: UnitSystem) -> None:
         self._system = system
         self._numbers: dict[str, int] = {}
+        self._known: dict[Ground, int] = {}
 
     def refer(self, grounds: Iterable[Ground]) -> str:
         """The numbers of the notes for these grounds, such as "1, 3"; empty where there are none."""
-        texts = (ground.text(self._system) for ground in grounds)
-        numbers = {self._numbers.setdefault(text, len(self._numbers) + 1) for text in texts}
+        numbers = {self._known.get(ground) or self._number(ground) for ground in grounds}
         return ", ".join(str(number) for number in sorted(numbers))
+
+    def _number(self, ground: Ground) -> int:
+        number = self._numbers.setdefault(ground.text(self._system), len(self._numbers) + 1)
+        self._known[ground] = number
+        return number
 
     @property
     def lines(self) -> tuple[str, ...]:

@@ -80,10 +80,15 @@ class Step:
 
 
 class Worked(float):
-    """A number in SI units that remembers the Step it came from."""
+    """A number in SI units that remembers the Step it came from.
 
-    __slots__ = ("step",)
+    `rests_on` is for whoever traces a number: what was found below it, kept as long as the number itself, since a
+    number never changes and edits share most of them.
+    """
+
+    __slots__ = ("step", "rests_on")
     step: Step
+    rests_on: "tuple[Worked, ...]"
 
     def __new__(cls, value: float, step: Step) -> "Worked":
         self = super().__new__(cls, value)
@@ -187,12 +192,10 @@ def _not_defined(described: Formula, args: tuple[Any, ...]) -> Missing:
 
 def total(title: str, parts: Sequence[tuple[str, Value]], measure: Measure, source: Source) -> Value:
     """Sum of named parts; Missing where any part is."""
-    known: list[tuple[str, Worked]] = []
-    for name, value in parts:
-        if isinstance(value, Missing):
-            return value
-        known.append((name, value))
-    step = Step(title, source, parts=tuple(known), measure=measure, joined="sum")
+    known = tuple((name, value) for name, value in parts if isinstance(value, Worked))
+    if len(known) < len(parts):
+        return next(value for _, value in parts if isinstance(value, Missing))
+    step = Step(title, source, parts=known, measure=measure, joined="sum")
     return Worked(math.fsum(value for _, value in known), step)
 
 

@@ -68,7 +68,7 @@ class AmendmentDialog(QDialog):
         self.reason_error = role(QLabel(), "error")
         self.effect = role(QLabel(), "subheading")
         self.table = WrappedTable(RowsModel(COLUMNS, _row, lambda change: change))
-        self.take_button = role(QPushButton("Take amendment"), "primary")
+        self.take_button = role(QPushButton("Add amendment" if index is None else "Save amendment"), "primary")
         self._work: EffectWork | None = None
         self._stale = False
         self._timer = QTimer(self, singleShot=True, interval=PAUSE_IN_TYPING)
@@ -193,6 +193,7 @@ class AmendmentDialog(QDialog):
         form.addRow("Applies to these &kinds of water; none ticked means all", self.kinds)
         form.addRow("&Reason", self.reason)
         form.addRow(self.reason_error)
+        self.kinds.setMinimumHeight(self.kinds.count() * (self.kinds.sizeHintForRow(0) + 2 * self.kinds.spacing()))
         self.reason.setMaximumHeight(90)
         self.reason.setTabChangesFocus(True)
         for label in (self.definition, self.value_error, self.reason_error, self.effect):

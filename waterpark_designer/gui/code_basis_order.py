@@ -32,7 +32,7 @@ class CodeBasisOrder(QFrame):
         self.list = QListWidget()
         self.list.setAccessibleName("Rule sets in use, in order")
         self.list.setWordWrap(True)
-        self.list.setSpacing(3)
+        self.list.setStyleSheet("QListView::item { padding: 5px 6px; }")
         self.add_button = QPushButton("Add rule set…")
         self.up_button = QPushButton("Move up")
         self.down_button = QPushButton("Move down")

@@ -103,11 +103,17 @@ class Line:
         """The cell as it is read."""
         if column.figure:
             return self._figure_text(column.figure, design)
+        if column.measure:
+            return column.measure.text(getattr(self.attraction, column.field), design.site.units)
+        words = self.words(column)
+        # What a kind says in brackets stands in the tip; the column is narrow.
+        return words.partition(" (")[0] if column.field == "kind" else words
+
+    def words(self, column: Column) -> str:
+        """A cell that holds words, in full."""
         if not column.field:
             return self.system.name
         value = getattr(self.attraction, column.field)
-        if column.measure:
-            return column.measure.text(value, design.site.units)
         return value if column.field == "name" else value.label
 
     def entry(self, column: Column, units: UnitSystem) -> Any:
@@ -134,7 +140,7 @@ class Line:
     def tip(self, column: Column, design: SiteDesign) -> str:
         """What is needed, who set it by hand, which check fails; else what the column means."""
         figure = figure_of(self.attraction, design, column.figure) if column.figure else None
-        lines = [column.tip] if column.measure else [self.text(column, design), column.tip]
+        lines = [column.tip] if column.measure else [self.words(column), column.tip]
         if figure is not None and isinstance(figure.value, Missing):
             lines.append(figure.value.needs)
         if figure is not None and figure.override is not None:

@@ -6,7 +6,7 @@ from PySide6.QtCore import QEvent, QMimeData, QObject, QTimer, Signal
 from PySide6.QtGui import QDropEvent
 from PySide6.QtWidgets import QWidget
 
-from waterpark_designer.storage.project_file import SUFFIX
+from waterpark_designer.storage.glance import SUFFIX
 
 
 class FileDrop(QObject):

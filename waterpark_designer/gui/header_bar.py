@@ -1,5 +1,8 @@
 """The bar at the head of the window: whose project it is, the three desks, units and code basis."""
 
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QFont, QFontMetrics, QResizeEvent
 from PySide6.QtWidgets import (
@@ -12,13 +15,15 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from waterpark_designer.engine.design import SiteDesign
-from waterpark_designer.gui.open_project import OpenProject
 from waterpark_designer.gui.short_label import ShortLabel
 from waterpark_designer.gui.theme import role
 
+if TYPE_CHECKING:
+    from waterpark_designer.engine.design import SiteDesign
+    from waterpark_designer.gui.open_project import OpenProject
+
 DESKS = ("Lay out", "Schedule", "Review")
-WIDEST_CHIP = 250
+WIDEST_CHIP = 270
 NARROW_CHIP = 170
 NARROW_WINDOW = 1250
 TAB_PADDING = 52
@@ -39,13 +44,13 @@ class HeaderBar(QFrame):
         self.units = role(QPushButton(), "chip")
         self.code_basis = role(QPushButton(), "chip")
         self.desks = QButtonGroup(self)
-        self._basis = ""
+        self._basis = Basis("none")
         self._lay_out()
         self.units.clicked.connect(self.units_wanted)
         self.code_basis.clicked.connect(self.code_basis_wanted)
         self.desks.idClicked.connect(self.desk_wanted)
 
-    def show_project(self, project: OpenProject) -> None:
+    def show_project(self, project: "OpenProject") -> None:
         """Show names, units and code basis of a project."""
         site = project.site
         self.name.show_text(site.name)
@@ -53,7 +58,7 @@ class HeaderBar(QFrame):
         self.state.show_text(f"{revision} · {saved_words(project)}")
         self.units.setText(f"Units: {site.units.label}")
         self.units.setToolTip("Click for the other units. They hold for the whole site and are kept in its file.")
-        self._basis = basis_words(project.design)
+        self._basis = basis_of(project.design)
         self._show_basis()
 
     def show_desk(self, desk: int) -> None:
@@ -90,11 +95,14 @@ class HeaderBar(QFrame):
         row.addLayout(right, 1)
 
     def _show_basis(self) -> None:
-        widest = NARROW_CHIP if self.width() < NARROW_WINDOW else WIDEST_CHIP
+        narrow = self.width() < NARROW_WINDOW
+        widest = NARROW_CHIP if narrow else WIDEST_CHIP
         metrics = QFontMetrics(self.code_basis.font())
-        shown = metrics.elidedText(self._basis, Qt.TextElideMode.ElideRight, widest)
-        self.code_basis.setText(f"Code basis: {shown}")
-        self.code_basis.setToolTip(f"Code basis: {self._basis}. Click to see every limit in force.")
+        rest = self._basis.more if narrow else f"{self._basis.more}{self._basis.amended}"
+        room = widest - metrics.horizontalAdvance(rest)
+        title = metrics.elidedText(self._basis.title, Qt.TextElideMode.ElideRight, room)
+        self.code_basis.setText(f"Code basis: {title}{rest}")
+        self.code_basis.setToolTip(f"Code basis: {self._basis.words}. Click to see every limit in force.")
 
 
 def _bold_width(text: str) -> int:
@@ -104,18 +112,31 @@ def _bold_width(text: str) -> int:
     return QFontMetrics(font).horizontalAdvance(text)
 
 
-def saved_words(project: OpenProject) -> str:
+def saved_words(project: "OpenProject") -> str:
     """How the project stands to its file."""
     if not project.undo_stack.isClean():
         return "unsaved changes"
     return "not saved yet" if project.path is None else f"saved in {project.path.name}"
 
 
-def basis_words(design: SiteDesign) -> str:
-    """The code basis in one line."""
+@dataclass(frozen=True, slots=True)
+class Basis:
+    """The code basis in one line: the first rule set, which may be shortened, and how much there is besides."""
+
+    title: str
+    more: str = ""
+    amended: str = ""
+
+    @property
+    def words(self) -> str:
+        return f"{self.title}{self.more}{self.amended}"
+
+
+def basis_of(design: "SiteDesign") -> Basis:
+    """What the head of the window says of the code basis."""
     titles = [*design.basis.titles, *(f"{key} (not known here)" for key in design.basis.unknown)]
     amendments = len(design.site.amendments)
     first = titles[0] if titles else "none"
     more = f" and {len(titles) - 1} more" if len(titles) > 1 else ""
-    local = f", {amendments} local" if amendments else ""
-    return f"{first}{more}{local}"
+    amended = f", {amendments} amended" if amendments else ""
+    return Basis(first, more, amended)

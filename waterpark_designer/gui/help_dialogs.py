@@ -1,7 +1,5 @@
 """What the keyboard does, and what this program is."""
 
-from importlib.metadata import PackageNotFoundError, version
-
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QDialog, QGridLayout, QLabel, QPushButton, QScrollArea, QVBoxLayout, QWidget
 
@@ -30,6 +28,8 @@ def show_keys(parent: QWidget, keys: list[tuple[str, str]]) -> None:
 
 def show_about(parent: QWidget) -> None:
     """Say what this program is, and in which version."""
+    from importlib.metadata import PackageNotFoundError, version
+
     try:
         number = version("waterpark-designer")
     except PackageNotFoundError:

@@ -183,7 +183,7 @@ class LayOutDesk(QWidget):
         words = role(QLabel(HINT), "dim")
         words.setWordWrap(True)
         words.setMaximumWidth(420)
-        button = role(QPushButton("Add body of water"), "primary")
+        button = role(QPushButton("Add body of water   "), "primary")
         button.setMenu(attraction_menu(QMenu(button), self.commands.add_attraction))
         column = QVBoxLayout(page)
         column.setContentsMargins(0, 8, 0, 0)

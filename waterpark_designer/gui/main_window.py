@@ -1,6 +1,11 @@
-"""The window: header, the three desks or the start page, and the totals, held together by the open project."""
+"""The window: header, the three desks or the start page, and the totals, held together by the open project.
+
+The start page needs no model, engine or documents; what does is imported where it is used, so that the window
+is there before they are loaded.
+"""
 
 import gc
+from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -12,28 +17,31 @@ from waterpark_designer.gui.actions import Actions
 from waterpark_designer.gui.full_screen import FullScreen
 from waterpark_designer.gui.header_bar import HeaderBar
 from waterpark_designer.gui.notice import Notice
-from waterpark_designer.gui.open_project import OpenProject
-from waterpark_designer.gui.project_files import ProjectFiles
+from waterpark_designer.gui.recent_files import RecentFiles
 from waterpark_designer.gui.start_page import StartPage
 from waterpark_designer.gui.theme import Choice, apply_theme
 from waterpark_designer.gui.window_actions import DESK_ACTIONS, connect_actions, give_keys
 from waterpark_designer.gui.window_state import WindowState
-from waterpark_designer.library import Library
-from waterpark_designer.model.edits import revise
-from waterpark_designer.units import UnitSystem
 
 if TYPE_CHECKING:
     from waterpark_designer.gui.desks import ChecksDialog, LayOutDesk, ReviewDesk, ScheduleDesk, TotalsBand
+    from waterpark_designer.gui.open_project import OpenProject
+    from waterpark_designer.gui.project_files import ProjectFiles
+    from waterpark_designer.library import Library
 
 LAY_OUT, SCHEDULE, REVIEW = range(3)
 LEAST_SIZE = (960, 600)
 
 
 class MainWindow(QMainWindow):
-    """One window with one project at a time; every edit goes through that project."""
+    """One window with one project at a time; every edit goes through that project.
+
+    `library` gives the rule sets and sizes; it is called when the first file is wanted.
+    """
 
     def __init__(
-            self, library: Library, samples: list[Path], settings: QSettings, recovery_folder: Path) -> None:
+        self, library: "Callable[[], Library]", samples: list[Path], settings: QSettings, recovery_folder: Path,
+    ) -> None:
         super().__init__()
         self.setObjectName("main")
         self.setMinimumSize(*LEAST_SIZE)
@@ -42,9 +50,11 @@ class MainWindow(QMainWindow):
         self.actions_of = Actions(self)
         self.actions_of.fill(self.menuBar())
         self.addAction(self.actions_of["full_screen"])  # its key works while the menu bar is hidden
-        self.files = ProjectFiles(self, library, settings, recovery_folder)
+        self._library, self._settings, self._recovery_folder = library, settings, recovery_folder
+        self._files: ProjectFiles | None = None
+        self.recent = RecentFiles(settings)
         self.header = HeaderBar()
-        self.start_page = StartPage(samples, self.files.recent())
+        self.start_page = StartPage(samples, self.recent.paths())
         self.lay_out: LayOutDesk | None = None
         self.schedule: ScheduleDesk | None = None
         self.review: ReviewDesk | None = None
@@ -60,8 +70,21 @@ class MainWindow(QMainWindow):
         self.state.restore_window(self)
 
     @property
-    def project(self) -> OpenProject | None:
-        return self.files.project
+    def files(self) -> "ProjectFiles":
+        """The open project and its file; made when first wanted, and model and engine loaded with it."""
+        if self._files is None:
+            from waterpark_designer.gui.project_files import ProjectFiles
+
+            self._files = ProjectFiles(self, self._library(), self._settings, self._recovery_folder)
+            self._files.project_opened.connect(self._show_project)
+            self._files.project_closed.connect(self._show_start_page)
+            self._files.recent_changed.connect(self._fill_recent)
+            self._files.message.connect(self.notice.tell)
+        return self._files
+
+    @property
+    def project(self) -> "OpenProject | None":
+        return self._files.project if self._files else None
 
     @property
     def desk(self) -> int:
@@ -78,6 +101,9 @@ class MainWindow(QMainWindow):
     def change_units(self) -> None:
         """Show the whole site in the other units; an edit like any other."""
         if self.project is not None:
+            from waterpark_designer.model.edits import revise
+            from waterpark_designer.units import UnitSystem
+
             site = self.project.site
             other = UnitSystem.SI if site.units is UnitSystem.US else UnitSystem.US
             self.project.edit(f"Show {other.label}", revise(site, site.id, units=other))
@@ -188,10 +214,7 @@ class MainWindow(QMainWindow):
         if self.full_screen.on:
             self.toggle_full_screen()
         self._keep_state()
-        if self.files.close():
-            event.accept()
-        else:
-            event.ignore()
+        event.setAccepted(self._files is None or self._files.close())
 
     def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
         if event.key() == Qt.Key.Key_Escape and self.full_screen.on:
@@ -213,13 +236,9 @@ class MainWindow(QMainWindow):
         return column
 
     def _connect(self) -> None:
-        self.files.project_opened.connect(self._show_project)
-        self.files.project_closed.connect(self._show_start_page)
-        self.files.recent_changed.connect(self._fill_recent)
-        self.files.message.connect(self.notice.tell)
-        self.start_page.new_wanted.connect(self.files.new)
+        self.start_page.new_wanted.connect(lambda: self.files.new())
         self.start_page.open_wanted.connect(lambda: self.files.open())
-        self.start_page.file_chosen.connect(self.files.open)
+        self.start_page.file_chosen.connect(lambda path: self.files.open(path))
         self.header.desk_wanted.connect(self.show_desk)
         self.header.units_wanted.connect(self.change_units)
         self.header.code_basis_wanted.connect(self.show_code_basis)
@@ -229,7 +248,7 @@ class MainWindow(QMainWindow):
 
     # Projects coming and going
 
-    def _show_project(self, project: OpenProject) -> None:
+    def _show_project(self, project: "OpenProject") -> None:
         from waterpark_designer.gui.desks import LayOutDesk, ReviewDesk, ScheduleDesk, TotalsBand
 
         self.lay_out, self.schedule, self.review = LayOutDesk(project), ScheduleDesk(project), ReviewDesk(project)
@@ -268,7 +287,7 @@ class MainWindow(QMainWindow):
         self.setWindowTitle("Waterpark Designer")
         self.setWindowModified(False)
 
-    def _follow(self, project: OpenProject) -> None:
+    def _follow(self, project: "OpenProject") -> None:
         project.design_changed.connect(lambda _before, _now: self._say_state())
         project.file_changed.connect(self._say_state)
         project.undo_stack.indexChanged.connect(lambda _index: self._say_undo())
@@ -301,7 +320,7 @@ class MainWindow(QMainWindow):
         self._fill_recent()
 
     def _fill_recent(self) -> None:
-        menu, recent = self.actions_of.menus["recent"], self.files.recent()
+        menu, recent = self.actions_of.menus["recent"], self.recent.paths()
         menu.clear()
         for path in recent:
             self._offer(menu, path)

@@ -84,6 +84,22 @@ class RowsModel(QAbstractTableModel):
         self.columns = tuple(columns or self.columns)
         self.endResetModel()
 
+    def replace_items(self, items: Sequence[Any], columns: Sequence[Column]) -> bool:
+        """Show these items where the same ones stand, drawing only what changed; tells whether they are the same.
+
+        Setting thousands of rows anew has the view ask for each of them; an edit changes a few.
+        """
+        if tuple(columns) != self.columns or len(items) != len(self.items):
+            return False
+        changed = [row for row, (old, new) in enumerate(zip(self.items, items, strict=True)) if old != new]
+        if any(self.key(self.items[row]) != self.key(items[row]) for row in changed):
+            return False
+        for row in changed:
+            self.items[row] = items[row]
+            self._rows.pop(row, None)
+            self.dataChanged.emit(self.index(row, 0), self.index(row, len(self.columns) - 1))
+        return True
+
     def row(self, number: int) -> Row:
         """How the row is shown."""
         made = self._rows.get(number)

@@ -42,6 +42,7 @@ class PrintPreview(QDialog):
         self.printer = printer_for(document)
         self.pages = QPrintPreviewWidget(self.printer)
         self.where = QLabel()
+        self._turners: dict[str, QPushButton] = {}
         self.print_button = role(QPushButton("Print…"), "primary")
         self.buttons = {
             "Previous page": lambda: self._turn(-1), "Next page": lambda: self._turn(1),
@@ -53,6 +54,7 @@ class PrintPreview(QDialog):
         self.print_button.clicked.connect(self._print)
         self.resize(1000, 760)
         self.pages.fitToWidth()
+        self.print_button.setFocus()
 
     def choose_printer(self) -> bool:
         """Ask for the printer and how to print; tells whether to go on."""
@@ -67,6 +69,7 @@ class PrintPreview(QDialog):
             button.setAutoDefault(False)
             button.clicked.connect(lambda _on=False, act=act: act())
             bar.addWidget(button)
+            self._turners[words] = button
             if words == "Next page":
                 bar.addWidget(self.where)
         bar.addStretch(1)
@@ -89,7 +92,10 @@ class PrintPreview(QDialog):
         self._tell_page()
 
     def _tell_page(self) -> None:
-        self.where.setText(f"{self.pages.currentPage()} of {self.pages.pageCount()}")
+        page, last = self.pages.currentPage(), self.pages.pageCount()
+        self.where.setText(f"{page} of {last}")
+        self._turners["Previous page"].setEnabled(page > 1)
+        self._turners["Next page"].setEnabled(page < last)
 
     def _print(self) -> None:
         if self.choose_printer():

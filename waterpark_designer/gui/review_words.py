@@ -114,7 +114,7 @@ def salinity_words(body: Attraction, units: UnitSystem) -> str:
 def checks_words(design: SiteDesign) -> str:
     """The checks in a sentence or two."""
     checked = len(design.findings)
-    if not checked:
+    if not checked or not any(system.attractions for system in design.site.systems):
         return "Nothing has been checked against a code yet."
     met = design.count(Status.MET)
     sentences = [f"{met:,} of {counted(checked, 'check', 'checks')} {'is' if met == 1 else 'are'} met."]
@@ -130,16 +130,21 @@ def checks_words(design: SiteDesign) -> str:
 
 
 def to_put_right(design: SiteDesign) -> tuple[str, ...]:
-    """The checks that are not met, each with the part it is about; the first few, and how many more there are."""
+    """The checks that are not met, each once with the parts it is about; the first few, and how many more there are."""
     names = part_names(design.site)
-    failed = [finding for finding in design.findings if finding.status is Status.NOT_MET]
-    lines = tuple(_line(finding, names) for finding in failed[:MOST_NAMED])
+    failed: dict[str, list[Finding]] = {}
+    for finding in design.findings:
+        if finding.status is Status.NOT_MET:
+            failed.setdefault(finding.title, []).append(finding)
+    lines = tuple(_line(same, names) for same in list(failed.values())[:MOST_NAMED])
     more = len(failed) - len(lines)
     return (*lines, f"and {more:,} more") if more else lines
 
 
-def _line(finding: Finding, names: dict[str, str]) -> str:
-    return f"{finding.status.mark} {names.get(finding.node, '')}: {finding.title}"
+def _line(same: list[Finding], names: dict[str, str]) -> str:
+    where = ", ".join(names.get(finding.node, "") for finding in same[:MOST_NAMED])
+    more = f" and {len(same) - MOST_NAMED:,} more" if len(same) > MOST_NAMED else ""
+    return f"{same[0].status.mark} {same[0].title}: {where}{more}"
 
 
 def counted(number: int, one: str, several: str) -> str:

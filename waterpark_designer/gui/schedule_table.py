@@ -127,9 +127,12 @@ class ScheduleTable(WrappedTable):
     def show_table(self, table: printed.Table, units: UnitSystem) -> None:
         """Show a table of a document in the units asked for, staying at the row of before."""
         self._beside.hide()
-        self._printed, self._units = table, units
-        self._narrow = self.viewport().width() < NARROW
-        self.show_items(*self.schedule.set_table(table, units, self._narrow))
+        narrow = self.viewport().width() < NARROW
+        reads_the_same = (units, narrow) == (self._units, self._narrow)
+        self._printed, self._units, self._narrow = table, units, narrow
+        items, columns = self.schedule.set_table(table, units, narrow)
+        if not (reads_the_same and self.schedule.replace_items(items, columns)):
+            self.show_items(items, columns)
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
         super().resizeEvent(event)

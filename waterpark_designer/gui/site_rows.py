@@ -48,6 +48,8 @@ def row_of(node: Node, design: SiteDesign) -> SiteRow:
     """The row of a node in a design."""
     figure = figure_of(node, design, KEY_FIGURES[type(node)])
     asking = asking_findings(node, design)
+    if isinstance(node, Site) and not node.systems:
+        return SiteRow(_name(node), "", None, _kind_words(node))
     return SiteRow(
         name=_name(node), number=_number(figure, design.site.units),
         status=min((finding.status for finding in asking), key=ASKING.index, default=None),

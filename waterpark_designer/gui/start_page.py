@@ -17,7 +17,7 @@ from PySide6.QtWidgets import (
 )
 
 from waterpark_designer.gui.theme import role
-from waterpark_designer.storage.project_file import ProjectFileError, load_project
+from waterpark_designer.storage.glance import glance
 
 PURPOSE = (
     "Lay out the bodies of water of a site, size their treatment against the local code, "
@@ -170,9 +170,8 @@ class _Wrapped(QLabel):
 
 def _about_sample(path: Path) -> tuple[str, str]:
     """(name, one line) of a sample, from the sample itself."""
-    try:
-        site = load_project(path).site
-    except ProjectFileError:
+    site = glance(path)
+    if site is None:
         return path.stem, "This sample cannot be read. Install the program again."
     return site.name, site.notes.partition("\n")[0]
 

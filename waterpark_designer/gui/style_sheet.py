@@ -11,7 +11,9 @@ SIZES = {"title": 1.5, "heading": 1.25, "subheading": 1.0, "figure": 1.17, "tota
 def style_sheet(theme: Any, icons: Path, text_size: int) -> str:
     """The style sheet of a theme (a dataclass of colours), for a text size in pixels."""
     sizes = {f"{name}_size": round(text_size * scale) for name, scale in SIZES.items()}
-    return SHEET.substitute(asdict(theme), **sizes, text_size=text_size, icons=icons.as_posix())
+    opposite = "dark" if theme.name == "light" else "light"
+    return SHEET.substitute(
+        asdict(theme), **sizes, text_size=text_size, icons=icons.as_posix(), opposite=opposite)
 
 
 SHEET = Template("""
@@ -51,8 +53,8 @@ QPushButton:focus, QToolButton:focus { border: 2px solid $water; padding: 4px 10
 QPushButton:disabled, QToolButton:disabled { color: $dim; background: $surface; }
 QToolButton::menu-indicator, QPushButton::menu-indicator {
   image: url("$icons/down-$name.svg"); width: 9px; subcontrol-position: right center; right: 6px; }
-QToolButton[popupMode="2"], QPushButton[menu="true"] { padding-right: 22px; }
 QPushButton[role="primary"] { background: $accent; color: $paper; border-color: $accent; font-weight: 700; }
+QPushButton[role="primary"]::menu-indicator { image: url("$icons/down-$opposite.svg"); }
 QPushButton[role="primary"]:hover { background: $ink; border-color: $ink; }
 QPushButton[role="primary"]:focus { border: 2px solid $ink; }
 QPushButton[role="primary"]:disabled { background: $surface; color: $dim; border-color: $line; }
@@ -91,11 +93,13 @@ QSpinBox::down-arrow, QDoubleSpinBox::down-arrow {
 QCheckBox, QRadioButton {
   spacing: 7px; background: transparent; border: 1px solid transparent; padding: 1px; }
 QCheckBox:focus, QRadioButton:focus { border: 1px solid $water; border-radius: 3px; }
-QCheckBox::indicator, QRadioButton::indicator {
+QCheckBox::indicator, QRadioButton::indicator, QAbstractItemView::indicator {
   width: 13px; height: 13px; background: $paper; border: 1px solid $dim; }
-QCheckBox::indicator { border-radius: 3px; }
+QCheckBox::indicator, QAbstractItemView::indicator { border-radius: 3px; }
+QAbstractItemView::indicator { width: 11px; height: 11px; }
 QRadioButton::indicator { border-radius: 7px; }
-QCheckBox::indicator:checked { image: url("$icons/check-$name.svg"); border-color: $ink; }
+QCheckBox::indicator:checked, QAbstractItemView::indicator:checked {
+  image: url("$icons/check-$name.svg"); border-color: $ink; }
 QRadioButton::indicator:checked { background: $accent; border: 3px solid $paper; border-radius: 7px; }
 
 QAbstractItemView {

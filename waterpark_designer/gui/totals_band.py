@@ -94,8 +94,10 @@ class ChecksTotal(QPushButton):
         counts = Counter(map(STATUS_OF, design.findings))
         to_fix = counts[Status.NOT_MET]
         look = counts[Status.CAUTION] + counts[Status.UNKNOWN]
-        _set(self.met, f"{counts[Status.MET]:,} met")
-        _set(self.rest, f"{to_fix:,} to fix" if to_fix else f"{look:,} to look at" if look else "none to fix")
+        rest = f"{to_fix:,} to fix" if to_fix else f"{look:,} to look at" if look else "none to fix"
+        has_systems = bool(design.site.systems)
+        _set(self.met, f"{counts[Status.MET]:,} met" if has_systems else NOTHING)
+        _set(self.rest, rest if has_systems else "")
         role(self.rest, "error" if to_fix else "unit")
         words = ", ".join(f"{count:,} {status.label}" for status in Status if (count := counts[status]))
         self.setAccessibleName(f"Checks: {words or 'nothing to check yet'}")

@@ -26,10 +26,10 @@ PART_MENU = ("rename", "duplicate", "cut", "copy", "paste", "delete", "move_up",
 
 def connect_actions(actions: Actions, window: "MainWindow") -> None:
     """Give every action of the menu bar its work."""
-    files = window.files
+    for key in ("new", "open", "save", "save_as", "close"):
+        _on(actions[key], lambda key=key: getattr(window.files, key)())
     for key, act in {
-        "new": files.new, "open": files.open, "save": files.save, "save_as": files.save_as,
-        "close": files.close, "quit": window.close, "preview": window.show_preview, "undo": window.undo,
+        "quit": window.close, "preview": window.show_preview, "undo": window.undo,
         "redo": window.redo, "find": window.find_part, "code_basis": window.show_code_basis,
         "catalogue": window.show_catalogue, "full_screen": window.toggle_full_screen,
         "checks": window.show_checks, "units": window.change_units, "rename": window.rename,

@@ -174,6 +174,10 @@ VELOCITY_CLASSES: dict[str, VelocityClass] = {
 }
 
 LABELS: dict[str, str] = {
+    "high_rate_sand_filter": "High-rate sand filter",
+    "two_layer_filter": "Two-layer filter",
+    "in_return_cells": "Salt cells in the return",
+    "brine_fed_generator": "Brine-fed generator",
     AttractionKind.PLUNGE_POOL: "Plunge pool (slide landing)",
     AttractionKind.SPLASH_PAD: "Splash pad (interactive water play)",
     FeatureKind.WATERFALL: "Weir or waterfall",
@@ -184,8 +188,8 @@ LABELS: dict[str, str] = {
     ZoneCombination.SHORTEST: "Shortest time for the whole body",
     ZoneCombination.SUM: "Sum of zone flows",
     ZoneCombination.VOLUME_WEIGHTED: "Volume-weighted time",
+    FilterMedium.HIGH_RATE_SAND: "High-rate sand",
     FilterMedium.TWO_LAYER: "Two-layer (sand and anthracite)",
-    PrimaryDisinfection.IN_RETURN_CELLS: "Salt cells in the return",
     PrimaryDisinfection.BRINE_FED: "Brine-fed generator",
     PrimaryDisinfection.HYPOCHLORITE: "Hypochlorite only",
     SecondaryFlow.DILUTION: "Least flow by dilution",

@@ -19,6 +19,7 @@ from waterpark_designer.storage.errors import (
     reading_trouble,
     writing_trouble,
 )
+from waterpark_designer.storage.glance import SUFFIX
 from waterpark_designer.storage.project_text import LARGEST_FILE, project_text, site_of_text
 from waterpark_designer.storage.safe_file import Fingerprint, keep_backup, read_file, replace_file
 
@@ -26,8 +27,6 @@ __all__ = [
     "SUFFIX", "ChangedOnDisk", "Fingerprint", "GoneFromDisk", "LoadedProject", "ProjectFileError",
     "ProjectTooNew", "backup_path", "changed_on_disk", "load_project", "save_project",
 ]
-
-SUFFIX = ".waterpark"
 
 
 @dataclass(frozen=True, slots=True)
