@@ -72,7 +72,8 @@ TRADE_PER_CENT = Source(
     Provenance.SECONDARY,
 )
 SECONDARY_DILUTION = Source(
-    "CDC Model Aquatic Health Code 4.7.3.3.2: 10⁸ oocysts diluted to one in 100 mL; the 14.8 is re-derived as ln(10⁸/37.854)",
+    "CDC Model Aquatic Health Code 4.7.3.3.2: 10⁸ oocysts diluted to one in 100 mL; the 14.8 is re-derived as "
+    "ln(10⁸/37.854)",
     Provenance.MEMORY,
 )
 SALT_BALANCE = Source("Mass balance of salt in mixed water", Provenance.DEFINITION)

@@ -18,12 +18,12 @@ from waterpark_designer.sources import ARITHMETIC, NPSH_MARGIN, Provenance, Sour
 from waterpark_designer.units import HEAD, PRESSURE, SHARE, VOLUME
 
 ENTRAPMENT = (
-    "No cover makes a single outlet safe: rate every cover for its flow with one outlet blocked, keep outlets apart, and "
-    "follow the standard for suction fittings and the local code."
+    "No cover makes a single outlet safe: rate every cover for its flow with one outlet blocked, keep outlets "
+    "apart, and follow the standard for suction fittings and the local code."
 )
 HAMMER = (
-    "Use slow valves and check valves that do not slam, so that the water is never stopped at once; or choose a wider pipe "
-    "or a heavier schedule."
+    "Use slow valves and check valves that do not slam, so that the water is never stopped at once; or choose a "
+    "wider pipe or a heavier schedule."
 )
 RATED_WITH_SURGE = Source("Working pressure and surge together within the pipe's rating", Provenance.COMMON_PRACTICE)
 SENSE = Source("Sense check", Provenance.COMMON_PRACTICE)
@@ -65,7 +65,8 @@ def _check_pressure(sheet: Sheet, curves: PumpCurves | None) -> None:
     if known is None or curves is None:
         return
     surge, allowed = known
-    closed = pipes.head_pressure(leaf(curves.pumps.head(curves.pumps.least_flow), "Head at no flow", SENSE, measure=HEAD))
+    no_flow = curves.pumps.head(curves.pumps.least_flow)
+    closed = pipes.head_pressure(leaf(no_flow, "Head at no flow", SENSE, measure=HEAD))
     parts = [("Pump at no flow", closed), ("Sudden stop", surge)]
     worst = total("Greatest pressure", parts, PRESSURE, ARITHMETIC)
     if isinstance(worst, Missing):

@@ -18,7 +18,8 @@ from waterpark_designer.rules.rule_set import CodeBasis
 class SiteDesign:
     """The design of a site: one sheet per node id, all findings in tree order, the equipment schedule.
 
-    `curves` are the pump curves of systems and features by node id; `kept` is the engine's own memory, by which the next design skips what did not change.
+    `curves` are the pump curves of systems and features by node id; `kept` is the engine's own memory, by which
+    the next design skips what did not change.
     """
 
     site: Site

@@ -202,8 +202,10 @@ FIGURE_KINDS: dict[str, FigureKind] = {kind.key: kind for kind in (
     FigureKind("equipment_loss", "Head taken by equipment", "h e", u.HEAD, H,
         "Strainer, clean filter, heater, reactor, cells, valves and inlets, or the device of a feature."),
     FigureKind("head_clean", "Total head, clean filters", "H c", u.HEAD, H, "Head at design flow with clean filters."),
-    FigureKind("filter_dirt", "Head that filter dirt adds", "h d", u.HEAD, H, "Allowance for dirt just before cleaning."),
-    FigureKind("head_dirty", "Total head, dirty filters", "H d", u.HEAD, H, "Head at design flow just before cleaning."),
+    FigureKind("filter_dirt", "Head that filter dirt adds", "h d", u.HEAD, H, "Allowance for dirt just before "
+        "cleaning."),
+    FigureKind("head_dirty", "Total head, dirty filters", "H d", u.HEAD, H, "Head at design flow just before "
+        "cleaning."),
     FigureKind("pump_flow", "Duty flow of one pump", "Q P", u.FLOW, H, "Flow of each pump in duty."),
     FigureKind("duty_head", "Duty head", "H", u.HEAD, H, "Head for which the pump is chosen."),
     FigureKind("operating_flow_clean", "Operating flow, clean filters", "Q c", u.FLOW, H,
@@ -214,7 +216,8 @@ FIGURE_KINDS: dict[str, FigureKind] = {kind.key: kind for kind in (
         "Flow at which the pump runs just before the filters are cleaned."),
     FigureKind("operating_head_dirty", "Operating head, dirty filters", "H od", u.HEAD, H,
         "Head at which the pump runs just before the filters are cleaned.", minor=True),
-    FigureKind("suction_loss", "Head lost ahead of the pump", "h su", u.HEAD, H, "Suction lines and strainer.", minor=True),
+    FigureKind("suction_loss", "Head lost ahead of the pump", "h su", u.HEAD, H,
+        "Suction lines and strainer.", minor=True),
     FigureKind("suction_head_available", "Suction head available", "NPSH a", u.HEAD, H,
         "Net positive suction head at the pump, by altitude, temperature, level and loss."),
     FigureKind("suction_head_needed", "Suction head needed", "NPSH r", u.HEAD, H,
@@ -230,21 +233,25 @@ FIGURE_KINDS: dict[str, FigureKind] = {kind.key: kind for kind in (
     FigureKind("outlet_flow", "Flow of one outlet, one blocked", "Q O", u.FLOW, N,
         "Flow that each cover must be rated for while any one of the suction outlets is blocked."),
 
-    FigureKind("hydraulic_power", "Hydraulic power of one pump", "P h", u.POWER, W, "Power that the water receives at duty."),
+    FigureKind("hydraulic_power", "Hydraulic power of one pump", "P h", u.POWER, W, "Power that the water receives "
+        "at duty."),
     FigureKind("pump_efficiency", "Pump efficiency", "η P", u.SHARE, W, "Hydraulic over shaft power at duty."),
     FigureKind("shaft_power", "Shaft power of one pump", "P s", u.POWER, W, "Power that the motor must give at duty."),
     FigureKind("motor_rating", "Motor rating", "P M", u.POWER, W, "Next standard motor."),
     FigureKind("motor_efficiency", "Motor efficiency", "η M", u.SHARE, W, "Nominal efficiency at full load."),
     FigureKind("motor_current", "Motor full-load current", "I", u.CURRENT, W,
         "Table current of a three-phase motor, for conductors and switches."),
-    FigureKind("electric_power", "Power drawn by pumps", "P", u.ELECTRIC_POWER, W, "Electric power of all pumps in duty, where they draw most."),
-    FigureKind("night_speed", "Speed at night", "s", u.SHARE, W, "Speed that gives the reduced flow while closed.", minor=True),
+    FigureKind("electric_power", "Power drawn by pumps", "P", u.ELECTRIC_POWER, W, "Electric power of all pumps in "
+        "duty, where they draw most."),
+    FigureKind("night_speed", "Speed at night", "s", u.SHARE, W, "Speed that gives the reduced flow while "
+        "closed.", minor=True),
     FigureKind("energy_saved_a_day", "Energy saved a day", "E s", u.ENERGY, W, "By reduced flow while closed."),
     FigureKind("energy_a_day", "Pump energy a day", "E d", u.ENERGY, W, "Energy of the pumps on a day of the season."),
     FigureKind("energy_of_season", "Pump energy a season", "E a", u.ENERGY, W, "Energy of the pumps over a season."),
     FigureKind("energy_cost", "Pump energy cost a season", "k", u.MONEY, W, "At the project's price of energy."),
 
-    FigureKind("wall_resistance", "Resistance of the walls", "F w", u.FORCE, C, "Drag of bed and walls on the current."),
+    FigureKind("wall_resistance", "Resistance of the walls", "F w", u.FORCE, C, "Drag of bed and walls on the "
+        "current."),
     FigureKind("people_drag", "Drag of people standing", "F p", u.FORCE, C, "Drag of people who stand in the current."),
     FigureKind("jet_thrust", "Thrust needed", "F", u.FORCE, C, "Thrust that holds the current."),
     FigureKind("jet_flow", "Jet flow needed", "Q j", u.FLOW, C, "Flow of all jets that gives the thrust."),

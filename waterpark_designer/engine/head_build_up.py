@@ -32,7 +32,7 @@ class Circuit:
     dirt: Value | None
 
     def head(self, sheet: Sheet) -> tuple[Value, Value]:
-        """Enter the head build-up; returns the head with clean and with dirty filters, the same where there are none."""
+        """Enter the head build-up; returns the head with clean and with dirty filters, one where there are none."""
         on_path = [run for run in self.runs if _run(run).in_pump_head]
         piping = [(run.node.name, run["run_loss"]) for run in on_path]
         sheet.record("static_head", self.static)

@@ -29,8 +29,8 @@ def rate_run(sheet: Sheet, temperature: float, water: Water, context: Context) -
     factor = pipe_strength.pvc_temperature_factor(temperature)
     sheet.work("pressure_allowed", pipe_strength.pressure_rating_at_temperature, rating, factor)
     material = material_of(run, context)
-    stiffness = leaf(material.elastic_modulus, f"Modulus of {material.name}", Source(material.source, Provenance.MEMORY),
-                     measure=STIFFNESS)
+    known = Source(material.source, Provenance.MEMORY)
+    stiffness = leaf(material.elastic_modulus, f"Modulus of {material.name}", known, measure=STIFFNESS)
     wall = leaf(size.wall, "Wall", source, measure=SMALL_LENGTH)
     speed = sheet.work("wave_speed", pipe_strength.wave_speed, water.density, bore, wall, stiffness)
     sheet.work("surge_pressure", pipe_strength.surge_pressure, water.density, speed, sheet["velocity"])

@@ -61,7 +61,7 @@ def chosen_size(run: PipeRun, bore: Value, context: Context) -> PipeSize | None:
 
 
 def line_of(sheet: Sheet, flow: float, context: Context) -> Line | EquipmentLoss | None:
-    """The run as the solvers take it, at a design flow [m³/s] where its loss is set by hand; None while it is not known."""
+    """The run as the solvers take it; `flow` [m³/s] is where a loss set by hand holds. None while it is not known."""
     run, bore, loss = sheet.node, sheet["inside_diameter"], sheet.figures["run_loss"]
     assert isinstance(run, PipeRun)
     if loss.override is not None:

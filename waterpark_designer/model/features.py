@@ -27,13 +27,15 @@ class Feature(Node):
         0.0, ge=0, le=200,
         description="Head that one device needs at its flow: pressure at its nozzle and its height, from its supplier.")
     current_speed: Velocity | None = Field(
-        None, gt=0, le=5, description="Speed of a river's current that the jets are to hold. Leave blank for other features.")
+        None, gt=0, le=5, description="Speed of a river's current that the jets are to hold. Leave blank for other "
+            "features.")
     jet_speed: Velocity | None = Field(
         None, gt=0, le=30, description="Speed at which jets enter a river; three times the current or more is usual.")
     standing_people: int = Field(
         0, ge=0, le=10_000, description="People who stand in a river's current and hold it back.")
     pump_plan: PumpPlan = Field(default_factory=PumpPlan, description="The feature's own pump.")
-    pipe_runs: Many[PipeRun] = Field((), max_length=100, description="Pipe runs of the feature's own loop, in flow order.")
+    pipe_runs: Many[PipeRun] = Field((), max_length=100, description="Pipe runs of the feature's own loop, in flow "
+        "order.")
     user_places: int = Field(
         0, ge=0, le=10_000,
         description="Places for users at the feature, one for each metre of width; some codes add flow for each.")

@@ -19,10 +19,12 @@ class PipeRun(Node):
     length: Length = Field(10.0, ge=0, le=5000, description="Length of one run.")
     count: int = Field(1, ge=1, le=1000, description="Like runs side by side, which divide the flow evenly.")
     flow_share: Share = Field(
-        1.0, gt=0, le=2, description="Flow of all like runs together, as a share of the design flow, or of the backwash flow in a backwash line.")
+        1.0, gt=0, le=2, description="Flow of all like runs together, as a share of the design flow, or of the "
+            "backwash flow in a backwash line.")
     standard: PipeStandard = Field(PipeStandard.PVC_40, description="Material and schedule.")
     size: NominalSize = Field(
-        "", description="Nominal size in inches. Leave blank to have the smallest chosen that keeps to the velocity limit.")
+        "", description="Nominal size in inches. Leave blank to have the smallest chosen that keeps to the "
+            "velocity limit.")
     elbows_90: FittingCount = Field(0, description="Standard 90° elbows on one run.")
     elbows_45: FittingCount = Field(0, description="Standard 45° elbows on one run.")
     tees_run: FittingCount = Field(0, description="Tees that the flow passes straight.")
@@ -50,7 +52,8 @@ class PumpPlan(Part):
     count: int = Field(1, ge=1, le=12, description="Like pumps that run side by side.")
     curve: tuple[CurvePoint, ...] = Field(
         (), max_length=50,
-        description="Points of one pump's curve from its supplier, least flow first. Leave empty for a generic curve through the duty.")
+        description="Points of one pump's curve from its supplier, least flow first. Leave empty for a generic "
+            "curve through the duty.")
     shutoff_ratio: Ratio = Field(
         1.25, gt=1, le=3, description="Head at no flow over head at duty, of the generic curve.")
     efficiency: Share | None = Field(
@@ -77,7 +80,8 @@ class EquipmentLosses(Part):
     filter_clean: Length | None = Field(
         None, ge=0, le=60, description="Clean filter with its piping. Leave blank for an estimate from the bed.")
     filter_dirt: Length | None = Field(
-        None, ge=0, le=60, description="What dirt adds before the filter is washed. Leave blank to take the code basis' allowance.")
+        None, ge=0, le=60, description="What dirt adds before the filter is washed. Leave blank to take the code "
+            "basis' allowance.")
     heater: Length = Field(0.0, ge=0, le=30, description="Heater or heat exchanger.")
     reactor: Length = Field(0.0, ge=0, le=30, description="Ultraviolet or ozone reactor.")
     generator: Length = Field(0.0, ge=0, le=30, description="Salt cells in the return.")
@@ -89,5 +93,7 @@ class HydraulicTerms(Part):
     """What holds for all pipes and pumps of the site."""
 
     method: FrictionMethod = Field(FrictionMethod.DARCY_WEISBACH, description="How friction in pipes is reckoned.")
-    altitude: Length = Field(0.0, ge=-400, le=4500, description="Height above sea level; it lowers what a pump can draw.")
-    energy_price: EnergyPrice = Field(0.12 / 3.6e6, ge=0, le=1e-5, description="Price of electric energy, in the project's currency.")
+    altitude: Length = Field(0.0, ge=-400, le=4500, description="Height above sea level; it lowers what a pump can "
+        "draw.")
+    energy_price: EnergyPrice = Field(0.12 / 3.6e6, ge=0, le=1e-5, description="Price of electric energy, in the "
+        "project's currency.")

@@ -88,7 +88,8 @@ class Site(Node):
         (), max_length=20, description="Rule sets in order; the first that states a limit gives it.")
     amendments: Many[Amendment] = Field(
         (), max_length=500, description="Local amendments; they come before every rule set.")
-    hydraulics: HydraulicTerms = Field(default_factory=HydraulicTerms, description="What holds for all pipes and pumps.")
+    hydraulics: HydraulicTerms = Field(default_factory=HydraulicTerms, description="What holds for all pipes and "
+        "pumps.")
     operation: Operation = Field(default_factory=Operation, description="Opening hours, season and use.")
     losses: WaterLosses = Field(default_factory=WaterLosses, description="Water that leaves with its salt.")
     salt: SaltSupply = Field(default_factory=SaltSupply, description="How salt is bought.")
