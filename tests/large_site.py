@@ -4,6 +4,7 @@ from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.features import Feature
 from waterpark_designer.model.kinds import AttractionKind, FeatureKind
 from waterpark_designer.model.site import Site
+from waterpark_designer.model.starting_runs import starting_runs
 from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.model.zones import Channel, DepthStation, Rectangle, SprayDeck, Zone
 
@@ -17,12 +18,17 @@ KINDS = (
 )
 
 
-def large_site(attractions: int) -> Site:
-    """A site with this many bodies of water, four on a system."""
+def large_site(attractions: int, *, piped: bool = False) -> Site:
+    """A site with this many bodies of water, four on a system; with pipe runs and pumps where `piped`."""
     bodies = [_body(number) for number in range(attractions)]
     groups = [bodies[start : start + BODIES_ON_A_SYSTEM] for start in range(0, attractions, BODIES_ON_A_SYSTEM)]
     systems = tuple(
-        RecirculationSystem(id=f"system-{number}", name=f"System {number}", attractions=tuple(group))
+        RecirculationSystem(
+            id=f"system-{number}",
+            name=f"System {number}",
+            attractions=tuple(group),
+            pipe_runs=starting_runs() if piped else (),
+        )
         for number, group in enumerate(groups, 1)
     )
     return Site(
