@@ -5,8 +5,10 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QFileDialog
 
+from waterpark_designer.engine.findings import Status
 from waterpark_designer.gui.curve_table import NO_TABLE
 from waterpark_designer.gui.pump_section import PumpSection, RunsSection
+from waterpark_designer.gui.site_rows import row_of
 from waterpark_designer.model.edits import revise
 from waterpark_designer.model.features import Feature
 from waterpark_designer.model.hydraulics import CurvePoint, PumpPlan
@@ -95,3 +97,17 @@ def test_runs_are_told_in_short_and_their_table_is_asked_for(qtbot, project) -> 
     assert wanted.args == [jets.id]
     section.show_node(jets.revised(pump=FeaturePump.RECIRCULATION), project.units)
     assert "from the recirculation pump" in section.note.text()
+
+
+def test_run_whose_check_fails_is_named_and_marks_the_row_of_its_system(qtbot, project) -> None:
+    section = RunsSection(project)
+    qtbot.addWidget(section)
+    system = project.site.systems[1]
+    section.show_node(system, project.units)
+    assert section.checks.isHidden()
+    project.edit("Too small", revise(project.site, system.pipe_runs[4].id, size="2"))
+    section.show_node(project.site.systems[1], project.units)
+    assert section.checks.text() == "✗ A check is not met at: Pump discharge."
+    row = row_of(project.site.systems[1], project.design)
+    assert row.status is Status.NOT_MET
+    assert "✗ Pump discharge, Velocity: not met" in row.tip

@@ -123,6 +123,14 @@ def _pump(stage: Stage) -> QWidget:
     return window
 
 
+def failing_runs() -> Site:
+    """Long names, a pipe too small, and a system that is selected for it."""
+    site, _ = add_attraction(empty_site(), AttractionKind.LAP_POOL)
+    runs = site.systems[0].pipe_runs
+    site = revise(site, runs[4].id, size="4", name=LONG, length=4321.5, elbows_90=120)
+    return revise(site, runs[8].id, size="1.5")
+
+
 def bare_loop() -> Site:
     """A system of which no pipe run is known."""
     site, _ = add_attraction(empty_site(), AttractionKind.LAP_POOL)
@@ -189,6 +197,7 @@ STATES: dict[str, State] = {
     "lay-out-feature": _selected("resort-park", Feature, "feature_flow"),
     "lay-out-pipes": _view("resort-park", RecirculationSystem, PIPES),
     "lay-out-pipes-working": _working,
+    "lay-out-pipes-failing": _view_of(failing_runs, PIPES),
     "lay-out-pipes-none": _view_of(bare_loop, PIPES),
     "lay-out-pipes-metric": _view("indoor-bath", RecirculationSystem, PIPES),
     "lay-out-head": _view("resort-park", RecirculationSystem, HEAD),
@@ -223,5 +232,6 @@ STATES: dict[str, State] = {
     "dialog-unsaved": _dialog(
         lambda stage: Message(stage.window, "Save the changes to Alder Bend?", WARNING, CHOICES)),
     "dialog-recovery": _dialog(_recovery),
-    "dialog-crash": _dialog(lambda stage: CrashDialog(stage.window, "Traceback: an example of what is shown here", True)),
+    "dialog-crash": _dialog(lambda stage: CrashDialog(stage.window, "Traceback: an example of what is shown "
+        "here", True)),
 }

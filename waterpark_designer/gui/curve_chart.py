@@ -14,7 +14,7 @@ from waterpark_designer.gui.chart_frame import Axis, ChartFrame, Points, draw_ma
 from waterpark_designer.gui.theme import colours
 from waterpark_designer.units import FLOW, LENGTH, UnitSystem
 
-SAMPLES = 48
+SAMPLES = 30
 BEYOND = 1.25
 SAME_PLACE = 14.0
 SAMPLE_WIDTH = 30

@@ -15,6 +15,8 @@ ABOUT = (
 IN_PLACES = (
     ("Edit the cell of the table, or the name in the tree.", "F2"),
     ("Go on to the next cell.", "Tab"), ("Take the entry and go down.", "Enter"),
+    ("Put in a pipe run before the one you are on.", "Insert"),
+    ("Take out the pipe run on whose name you are, or empty a cell.", "Delete"),
     ("Leave the entry as it was.", "Esc"), ("Menu of the selected part.", "Menu key"),
 )
 

@@ -5,6 +5,7 @@ from typing import Any
 
 from PySide6.QtWidgets import QLabel, QPushButton, QVBoxLayout, QWidget
 
+from waterpark_designer.engine.findings import Status
 from waterpark_designer.gui.curve_table import CurveTable
 from waterpark_designer.gui.entry_widgets import words
 from waterpark_designer.gui.field_spec import specs_of
@@ -81,13 +82,14 @@ class RunsSection(QWidget):
         self._node = ""
         self.state = words("", "dim")
         self.note = words("", "caution")
+        self.checks = words("", "error")
         self.open_button = QPushButton("Open pipe runs")
         self.open_button.setToolTip("Opens the table of pipe runs (Alt+2).")
         self.open_button.clicked.connect(lambda: project.run_wanted.emit(self._node))
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(6)
-        for widget in (self.state, self.note, self.open_button):
+        for widget in (self.state, self.note, self.checks, self.open_button):
             column.addWidget(widget)
 
     def show_node(self, node: Node, units: UnitSystem) -> None:
@@ -98,6 +100,15 @@ class RunsSection(QWidget):
         self.state.setText(f"{runs_words(node)}.")
         self.note.setText(note)
         self.note.setVisible(bool(note))
+        self._say_of_checks(node)
+
+    def _say_of_checks(self, loop: Loop) -> None:
+        """Which runs have a check that is not met."""
+        sheets, mark = self._project.design.sheets, Status.NOT_MET.mark
+        failing = [run.name for run in loop.pipe_runs if (sheet := sheets.get(run.id))
+                   and any(finding.status is Status.NOT_MET for finding in sheet.findings)]
+        self.checks.setText(f"{mark} A check is not met at: {', '.join(failing)}.")
+        self.checks.setVisible(bool(failing))
 
     def commit(self) -> None:
         """Nothing is typed here."""

@@ -8,6 +8,7 @@ from waterpark_designer.engine.sheet import Figure
 from waterpark_designer.engine.worked import Missing
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.features import Feature
+from waterpark_designer.model.hydraulics import PipeRun
 from waterpark_designer.model.node import Node
 from waterpark_designer.model.site import Site
 from waterpark_designer.model.systems import RecirculationSystem
@@ -63,12 +64,18 @@ def figure_of(node: Node, design: SiteDesign, key: str) -> Figure | None:
 
 
 def asking_findings(node: Node, design: SiteDesign) -> list[Finding]:
-    """The findings that ask for something, of the node and of a zone that stands for it, the worst first."""
-    standing_for = (node, *node.zones) if isinstance(node, Attraction) and len(node.zones) == 1 else (node,)
+    """The findings that ask for something, of the node and of parts without a row of their own, the worst first."""
     found = [
-        finding for part in standing_for if (sheet := design.sheets.get(part.id))
+        finding for part in (node, *_without_rows(node)) if (sheet := design.sheets.get(part.id))
         for finding in sheet.findings if finding.status in ASKING]
     return sorted(found, key=lambda finding: ASKING.index(finding.status))
+
+
+def _without_rows(node: Node) -> tuple[Node, ...]:
+    """Parts for which the row of the node stands: the only zone of a body of water, pipe runs."""
+    if isinstance(node, RecirculationSystem | Feature):
+        return node.pipe_runs
+    return node.zones if isinstance(node, Attraction) and len(node.zones) == 1 else ()
 
 
 def _name(node: Node) -> str:
@@ -89,7 +96,9 @@ def _tip(node: Node, figure: Figure | None, asking: list[Finding]) -> str:
         lines.append(f"{figure.kind.label}: {figure.kind.definition}")
         if isinstance(figure.value, Missing):
             lines.append(figure.value.needs)
-    lines += [f"{item.status.mark} {item.title}: {item.status.label}" for item in asking[:MOST_LINES]]
+    runs = {part.id: f"{part.name}, " for part in _without_rows(node) if isinstance(part, PipeRun)}
+    lines += [f"{item.status.mark} {runs.get(item.node, '')}{item.title}: {item.status.label}"
+              for item in asking[:MOST_LINES]]
     if len(asking) > MOST_LINES:
         lines.append(f"and {len(asking) - MOST_LINES} more checks to look at")
     return "\n".join(lines)
