@@ -55,8 +55,22 @@ GUARDED: dict[str, re.Pattern[str]] = {
 """Where each of these may be imported, by path within the package."""
 
 ENGINE_NEVER = {
-    "time", "datetime", "os", "pathlib", "io", "random", "tempfile", "shutil", "socket", "subprocess",
-    "threading", "logging", "locale", "secrets", "uuid"}
+    "time",
+    "datetime",
+    "os",
+    "pathlib",
+    "io",
+    "random",
+    "tempfile",
+    "shutil",
+    "socket",
+    "subprocess",
+    "threading",
+    "logging",
+    "locale",
+    "secrets",
+    "uuid",
+}
 LAZY = {"pint", "reportlab", "xlsxwriter", "numpy"}
 LONGEST_MODULE = 400
 LONGEST_BODY = 50
@@ -90,7 +104,7 @@ def absolute_base(path: Path, node: ast.ImportFrom) -> str:
     """The dotted name after `from`, with the leading dots of a relative import resolved."""
     if not node.level:
         return node.module or ""
-    parents = path.relative_to(ROOT).with_suffix("").parts[:-node.level]
+    parents = path.relative_to(ROOT).with_suffix("").parts[: -node.level]
     return ".".join([*parents, *([node.module] if node.module else [])])
 
 
@@ -125,17 +139,23 @@ def test_outside_libraries_stay_where_they_belong(path: Path) -> None:
 @pytest.mark.parametrize("path", sorted((PACKAGE / "engine").rglob("*.py")), ids=within_package)
 def test_engine_reads_no_clock_file_or_setting(path: Path) -> None:
     assert not {name.split(".")[0] for name in imported(path)} & ENGINE_NEVER
-    called = {node.func.id for node in ast.walk(tree_of(path))
-              if isinstance(node, ast.Call) and isinstance(node.func, ast.Name)}
+    called = {
+        node.func.id
+        for node in ast.walk(tree_of(path))
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name)
+    }
     assert not called & {"open", "input", "print", "exec", "eval", "__import__"}
 
 
-@pytest.mark.parametrize("sample, found", [
-    ("import pint", {"pint"}),
-    ("def late():\n    import pint.util", {"pint.util"}),
-    ("from waterpark_designer import gui", {"waterpark_designer", "waterpark_designer.gui"}),
-    ("from ..gui.theme import role", {"waterpark_designer.gui.theme", "waterpark_designer.gui.theme.role"}),
-])
+@pytest.mark.parametrize(
+    "sample, found",
+    [
+        ("import pint", {"pint"}),
+        ("def late():\n    import pint.util", {"pint.util"}),
+        ("from waterpark_designer import gui", {"waterpark_designer", "waterpark_designer.gui"}),
+        ("from ..gui.theme import role", {"waterpark_designer.gui.theme", "waterpark_designer.gui.theme.role"}),
+    ],
+)
 def test_every_way_to_import_is_seen(monkeypatch: pytest.MonkeyPatch, sample: str, found: set[str]) -> None:
     path = PACKAGE / "engine" / "sample.py"
     monkeypatch.setattr(Path, "read_text", lambda self, encoding: sample)
@@ -146,7 +166,8 @@ def loaded_by(modules: str) -> set[str]:
     """Top-level modules loaded once these are imported, in a fresh interpreter."""
     program = f"import sys, {modules}; print(*{{name.split('.')[0] for name in sys.modules}})"
     done = subprocess.run(
-        [sys.executable, "-c", program], capture_output=True, text=True, cwd=ROOT, timeout=60, check=False)
+        [sys.executable, "-c", program], capture_output=True, text=True, cwd=ROOT, timeout=60, check=False
+    )
     assert done.returncode == 0, done.stderr
     return set(done.stdout.split())
 
@@ -206,12 +227,20 @@ def test_no_path_of_one_machine_is_written_down() -> None:
         f"{name_of(path)}:{number}"
         for path in text_files()
         for number, line in enumerate(path.read_text(encoding="utf-8", errors="replace").splitlines(), 1)
-        if MACHINE_PATH.search(line)}
+        if MACHINE_PATH.search(line)
+    }
     assert written == set()
 
 
-@pytest.mark.parametrize("text, found", [
-    ("/" + "home/someone/project", True), ("'/" + "tmp/out.pdf'", True), ("C:" + "\\Users\\someone", True),
-    ("network/work/flow", False), ("https://example.org/" + "home/x", False)])
+@pytest.mark.parametrize(
+    "text, found",
+    [
+        ("/" + "home/someone/project", True),
+        ("'/" + "tmp/out.pdf'", True),
+        ("C:" + "\\Users\\someone", True),
+        ("network/work/flow", False),
+        ("https://example.org/" + "home/x", False),
+    ],
+)
 def test_machine_paths_are_recognised(text: str, found: bool) -> None:
     assert bool(MACHINE_PATH.search(text)) is found

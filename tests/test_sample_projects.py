@@ -94,9 +94,20 @@ def test_every_figure_has_a_value_or_says_what_it_needs(design: SiteDesign) -> N
                 assert isinstance(figure.value, Worked) and figure.value >= 0, (node.name, key)
 
 
-@pytest.mark.parametrize("key", [
-    "volume", "surface_area", "peak_occupancy", "design_flow", "filter_area", "feed_capacity", "salt_bags",
-    "make_up_salt", "turnover_time"])
+@pytest.mark.parametrize(
+    "key",
+    [
+        "volume",
+        "surface_area",
+        "peak_occupancy",
+        "design_flow",
+        "filter_area",
+        "feed_capacity",
+        "salt_bags",
+        "make_up_salt",
+        "turnover_time",
+    ],
+)
 def test_the_site_totals_are_complete(design: SiteDesign, key: str) -> None:
     assert isinstance(design.value(design.site.id, key), Worked)
 
@@ -123,20 +134,35 @@ def test_the_resort_is_what_its_name_says() -> None:
     site = sample(RESORT)
     assert (len(site.systems), site.units) == (5, UnitSystem.US)
     assert [body.kind.value for body in attractions(site)] == [
-        "lazy_river", "lap_pool", "splash_pad", "wading_pool", "wave_pool", "plunge_pool", "spa"]
+        "lazy_river",
+        "lap_pool",
+        "splash_pad",
+        "wading_pool",
+        "wave_pool",
+        "plunge_pool",
+        "spa",
+    ]
     salted = [body for body in attractions(site) if body.target_salinity == pytest.approx(3.2)]
     assert len(salted) == 6
     assert {system.filters.medium for system in site.systems} == {
-        FilterMedium.HIGH_RATE_SAND, FilterMedium.PRECOAT, FilterMedium.CARTRIDGE}
+        FilterMedium.HIGH_RATE_SAND,
+        FilterMedium.PRECOAT,
+        FilterMedium.CARTRIDGE,
+    }
 
 
 def test_the_community_site_feeds_hypochlorite_and_brine() -> None:
     site = sample(COMMUNITY)
     assert [system.disinfection.primary for system in site.systems] == [
-        PrimaryDisinfection.BRINE_FED, PrimaryDisinfection.HYPOCHLORITE]
+        PrimaryDisinfection.BRINE_FED,
+        PrimaryDisinfection.HYPOCHLORITE,
+    ]
     assert site.code_basis[0] == "wisconsin-sps-390-2024"
     assert {zone.kind for body in attractions(site) for zone in body.zones} == {
-        None, AttractionKind.LAP_POOL, AttractionKind.PLUNGE_POOL}
+        None,
+        AttractionKind.LAP_POOL,
+        AttractionKind.PLUNGE_POOL,
+    }
 
 
 def test_the_indoor_bath_is_metric_salt_and_sized_by_surface(library: Library) -> None:
@@ -183,8 +209,15 @@ def pumps_of(site: Site) -> list[RecirculationSystem | Feature]:
 def test_every_system_and_feature_pump_is_piped_and_meets_its_system(design: SiteDesign) -> None:
     for node in pumps_of(design.site):
         assert node.pipe_runs and not all(run.assumed for run in node.pipe_runs), node.name
-        for key in ("duty_head", "operating_flow_clean", "operating_flow_dirty", "motor_rating", "motor_current",
-                    "suction_head_available", "energy_cost"):
+        for key in (
+            "duty_head",
+            "operating_flow_clean",
+            "operating_flow_dirty",
+            "motor_rating",
+            "motor_current",
+            "suction_head_available",
+            "energy_cost",
+        ):
             assert isinstance(design.value(node.id, key), Worked), (node.name, key)
         assert node.id in design.curves
     assert all(system.pump_head is None for system in design.site.systems)
@@ -249,8 +282,10 @@ def test_the_wave_pumps_bear_clean_filters(library: Library) -> None:
 def test_the_family_pools_pump_runs_on_its_suppliers_curve(library: Library) -> None:
     """Wisconsin Table 390.14-1, notes a and c: the required flow is that of clean filters."""
     design = library.design(sample(COMMUNITY))
-    flows = {key: design.value("sys-family", key) / (GALLON / MINUTE) for key in (
-        "least_flow", "design_flow", "operating_flow_clean", "operating_flow_dirty")}
+    flows = {
+        key: design.value("sys-family", key) / (GALLON / MINUTE)
+        for key in ("least_flow", "design_flow", "operating_flow_clean", "operating_flow_dirty")
+    }
     assert flows["design_flow"] == pytest.approx(1.1 * flows["least_flow"])
     assert 550 < flows["operating_flow_clean"] < 700, "between its points of 58 and 47 ft"
     assert 400 < flows["operating_flow_dirty"] < flows["design_flow"], "which Wisconsin lets pass"

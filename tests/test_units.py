@@ -13,7 +13,10 @@ from waterpark_designer.units import MEASURES, Measure, Unit, UnitSystem, Unread
 US, SI = UnitSystem.US, UnitSystem.SI
 PAPER_UNITS = [
     pytest.param(measure, unit, id=f"{measure.name}, {unit.symbol}")
-    for measure in MEASURES for unit in dict.fromkeys((measure.metric, measure.us)) if unit.name]
+    for measure in MEASURES
+    for unit in dict.fromkeys((measure.metric, measure.us))
+    if unit.name
+]
 # In the water trade 1 ppm is 1 mg/L; pint takes ppm as a pure number.
 IN_PINT = {"ppm": "milligram/liter"}
 
@@ -34,77 +37,113 @@ def test_every_measure_with_a_dimension_is_checked_against_pint() -> None:
     assert all(measure.metric.factor == 1.0 for measure in MEASURES if measure.name in unchecked)
 
 
-@pytest.mark.parametrize(("measure", "text", "si"), [
-    # Exact definitions: inch 25.4 mm, US gallon 231 in³, pound 0.453 592 37 kg (NIST SP 811, appendix B).
-    (u.LENGTH, "18 in", 0.4572),
-    (u.LENGTH, "3 x 25 yd", 68.58),
-    (u.LENGTH, "3x25yd", 68.58),
-    (u.LENGTH, "6 ft 3 in", 1.905),
-    (u.LENGTH, "6 feet 3 inches", 1.905),
-    (u.LENGTH, "6 ft-3 in", 1.905),
-    (u.LENGTH, "5'6\"", 1.6764),
-    (u.LENGTH, "5'-6\"", 1.6764),
-    (u.LENGTH, "5'6", 1.6764),
-    (u.LENGTH, "5′6″", 1.6764),
-    (u.LENGTH, "5’ 6”", 1.6764),
-    (u.LENGTH, "-5'6\"", -1.6764),
-    (u.LENGTH, "5 ft 3/4 in", 1.54305),
-    (u.LENGTH, "5 ft - 6 in", 1.3716),
-    (u.LENGTH, "1 1/2 in", 0.0381),
-    (u.LENGTH, "1-1/2 in", 0.0381),
-    (u.LENGTH, "1½ in", 0.0381),
-    (u.LENGTH, "3 m - 1/2 m", 2.5),
-    (u.LENGTH, "3/4 in - 1/2 in", 0.00635),
-    (u.LENGTH, "1e3 mm * 2", 2.0),
-    (u.LENGTH, " (2 + 3) m ", 5.0),
-    (u.AREA, "10 m x 20 m", 200.0),
-    (u.AREA, "100 sq ft", 9.290304),
-    (u.AREA, "100 ft2", 9.290304),
-    (u.AREA, "100 sqft", 9.290304),
-    (u.VOLUME, "1,000 gal", 3.785411784),
-    (u.FLOW, "600 m3/h", 600 / 3600),
-    (u.FLOW, "600 m³/h", 600 / 3600),
-    (u.FLOW, "500 GPM", 500 * 3.785411784e-3 / 60),
-    (u.FLOW, "10,000 gal / 6 h", 37.85411784 / 21600),
-    (u.FILTER_RATE, "15 gpm/ft2", 15 * 3.785411784e-3 / 60 / 0.09290304),
-    (u.TEMPERATURE, "82 degF", 300.9277777777778),
-    (u.TEMPERATURE, "82°F", 300.9277777777778),
-    (u.TEMPERATURE, "82 F", 300.9277777777778),
-    (u.TEMPERATURE, "28C", 301.15),
-    (u.TEMPERATURE, "-5 degC", 268.15),
-    (u.TEMPERATURE, "−5 °C", 268.15),
-    (u.SALINITY, "3,200 ppm", 3.2),
-    (u.SALINITY, "3.2 g/L", 3.2),
-    (u.MASS, "40 lbs", 18.1436948),
-    (u.HOURS, "90 min", 5400.0),
-    (u.SHARE, "75%", 0.75),
-    (u.FEED_PER_VOLUME, "4 lb/day per 10,000 gal", 4 * 0.45359237 / 86400 / 37.85411784),
-    (u.BATHER_LOAD, "0.5 per m3", 0.5),
-])
+@pytest.mark.parametrize(
+    ("measure", "text", "si"),
+    [
+        # Exact definitions: inch 25.4 mm, US gallon 231 in³, pound 0.453 592 37 kg (NIST SP 811, appendix B).
+        (u.LENGTH, "18 in", 0.4572),
+        (u.LENGTH, "3 x 25 yd", 68.58),
+        (u.LENGTH, "3x25yd", 68.58),
+        (u.LENGTH, "6 ft 3 in", 1.905),
+        (u.LENGTH, "6 feet 3 inches", 1.905),
+        (u.LENGTH, "6 ft-3 in", 1.905),
+        (u.LENGTH, "5'6\"", 1.6764),
+        (u.LENGTH, "5'-6\"", 1.6764),
+        (u.LENGTH, "5'6", 1.6764),
+        (u.LENGTH, "5′6″", 1.6764),
+        (u.LENGTH, "5’ 6”", 1.6764),
+        (u.LENGTH, "-5'6\"", -1.6764),
+        (u.LENGTH, "5 ft 3/4 in", 1.54305),
+        (u.LENGTH, "5 ft - 6 in", 1.3716),
+        (u.LENGTH, "1 1/2 in", 0.0381),
+        (u.LENGTH, "1-1/2 in", 0.0381),
+        (u.LENGTH, "1½ in", 0.0381),
+        (u.LENGTH, "3 m - 1/2 m", 2.5),
+        (u.LENGTH, "3/4 in - 1/2 in", 0.00635),
+        (u.LENGTH, "1e3 mm * 2", 2.0),
+        (u.LENGTH, " (2 + 3) m ", 5.0),
+        (u.AREA, "10 m x 20 m", 200.0),
+        (u.AREA, "100 sq ft", 9.290304),
+        (u.AREA, "100 ft2", 9.290304),
+        (u.AREA, "100 sqft", 9.290304),
+        (u.VOLUME, "1,000 gal", 3.785411784),
+        (u.FLOW, "600 m3/h", 600 / 3600),
+        (u.FLOW, "600 m³/h", 600 / 3600),
+        (u.FLOW, "500 GPM", 500 * 3.785411784e-3 / 60),
+        (u.FLOW, "10,000 gal / 6 h", 37.85411784 / 21600),
+        (u.FILTER_RATE, "15 gpm/ft2", 15 * 3.785411784e-3 / 60 / 0.09290304),
+        (u.TEMPERATURE, "82 degF", 300.9277777777778),
+        (u.TEMPERATURE, "82°F", 300.9277777777778),
+        (u.TEMPERATURE, "82 F", 300.9277777777778),
+        (u.TEMPERATURE, "28C", 301.15),
+        (u.TEMPERATURE, "-5 degC", 268.15),
+        (u.TEMPERATURE, "−5 °C", 268.15),
+        (u.SALINITY, "3,200 ppm", 3.2),
+        (u.SALINITY, "3.2 g/L", 3.2),
+        (u.MASS, "40 lbs", 18.1436948),
+        (u.HOURS, "90 min", 5400.0),
+        (u.SHARE, "75%", 0.75),
+        (u.FEED_PER_VOLUME, "4 lb/day per 10,000 gal", 4 * 0.45359237 / 86400 / 37.85411784),
+        (u.BATHER_LOAD, "0.5 per m3", 0.5),
+    ],
+)
 def test_reads_quantity_with_its_unit_in_either_system(measure: Measure, text: str, si: float) -> None:
     assert measure.read(text, US) == pytest.approx(si, rel=1e-12)
     assert measure.read(text, SI) == pytest.approx(si, rel=1e-12)
 
 
-@pytest.mark.parametrize(("measure", "text", "us", "si"), [
-    (u.LENGTH, "1,200", 365.76, 1200.0),
-    (u.LENGTH, "2 * 3.5", 2.1336, 7.0),
-    (u.LENGTH, "5-1/2", 1.6764, 5.5),
-    (u.LENGTH, ".5", 0.1524, 0.5),
-    (u.TEMPERATURE, "82", 300.9277777777778, 355.15),
-    (u.SHARE, "50", 0.5, 0.5),
-    (u.COUNT, "12", 12.0, 12.0),
-    (u.MONEY, "1,234.50", 1234.5, 1234.5),
-])
+@pytest.mark.parametrize(
+    ("measure", "text", "us", "si"),
+    [
+        (u.LENGTH, "1,200", 365.76, 1200.0),
+        (u.LENGTH, "2 * 3.5", 2.1336, 7.0),
+        (u.LENGTH, "5-1/2", 1.6764, 5.5),
+        (u.LENGTH, ".5", 0.1524, 0.5),
+        (u.TEMPERATURE, "82", 300.9277777777778, 355.15),
+        (u.SHARE, "50", 0.5, 0.5),
+        (u.COUNT, "12", 12.0, 12.0),
+        (u.MONEY, "1,234.50", 1234.5, 1234.5),
+    ],
+)
 def test_bare_number_is_in_the_unit_on_screen(measure: Measure, text: str, us: float, si: float) -> None:
     assert measure.read(text, US) == pytest.approx(us, rel=1e-12)
     assert measure.read(text, SI) == pytest.approx(si, rel=1e-12)
 
 
-@pytest.mark.parametrize("text", [
-    "", "  ", "ft", "abc", "nan", "inf", "1.5.2", "1:30", "1;2", "[5]", "5 #", "$5", "1 << 9", "5 == 5", "1_000", "1j",
-    "lambda: 5", "sqrt(2)", "__import__('os')", "open('x')", "9^9^9^9", "9**9", "(9**9)**4 m", "((9)^4)^4 m",
-    "(" * 60, "1" + "+1" * 80, "5 ±2 m", "2 m % 3", "5 / 0 m"])
+@pytest.mark.parametrize(
+    "text",
+    [
+        "",
+        "  ",
+        "ft",
+        "abc",
+        "nan",
+        "inf",
+        "1.5.2",
+        "1:30",
+        "1;2",
+        "[5]",
+        "5 #",
+        "$5",
+        "1 << 9",
+        "5 == 5",
+        "1_000",
+        "1j",
+        "lambda: 5",
+        "sqrt(2)",
+        "__import__('os')",
+        "open('x')",
+        "9^9^9^9",
+        "9**9",
+        "(9**9)**4 m",
+        "((9)^4)^4 m",
+        "(" * 60,
+        "1" + "+1" * 80,
+        "5 ±2 m",
+        "2 m % 3",
+        "5 / 0 m",
+    ],
+)
 def test_refuses_what_is_no_quantity(text: str) -> None:
     with pytest.raises(UnreadableQuantity, match="cannot be read. Type a number in ft, or with its unit."):
         u.LENGTH.read(text, US)
@@ -131,9 +170,17 @@ def test_number_too_large_is_refused(text: str) -> None:
         u.quantity("1e400 m", u.LENGTH)
 
 
-@pytest.mark.parametrize(("measure", "text", "named"), [
-    (u.LENGTH, "5 gal", "length"), (u.FLOW, "5 m", "flow"), (u.AREA, "3 ft", "area"),
-    (u.TEMPERATURE, "3 ft", "temperature"), (u.COUNT, "3 m", "count"), (u.LENGTH, "5 - 1/2 m", "length")])
+@pytest.mark.parametrize(
+    ("measure", "text", "named"),
+    [
+        (u.LENGTH, "5 gal", "length"),
+        (u.FLOW, "5 m", "flow"),
+        (u.AREA, "3 ft", "area"),
+        (u.TEMPERATURE, "3 ft", "temperature"),
+        (u.COUNT, "3 m", "count"),
+        (u.LENGTH, "5 - 1/2 m", "length"),
+    ],
+)
 def test_wrong_dimension_is_refused_by_name(measure: Measure, text: str, named: str) -> None:
     with pytest.raises(UnreadableQuantity, match=f"does not measure {named}"):
         measure.read(text, US)
@@ -156,23 +203,26 @@ def test_resource_file_may_spell_a_unit_its_own_way() -> None:
     assert u.quantity("3", u.RATIO) == 3.0
 
 
-@pytest.mark.parametrize(("measure", "si", "system", "shown"), [
-    (u.VOLUME, 3.785411784e-3 * 123_456, US, "123,500 gal"),
-    (u.VOLUME, 467.33, SI, "467.3 m³"),
-    (u.LENGTH, 0.4572, US, "1.50 ft"),
-    (u.LENGTH, 1.0 / 3, SI, "0.33 m"),
-    (u.FLOW, 0.0315451, US, "500 gpm"),
-    (u.HOURS, 7200.0, US, "2.00 h"),
-    (u.HOURS, 5400.0, SI, "1.50 h"),
-    (u.FILTER_RATE, 99.96 / 3600, SI, "100 m/h"),
-    (u.FILTER_RATE, 0.3 * 6.790972e-4, US, "0.300 gpm/ft²"),
-    (u.TEMPERATURE, 300.9277777777778, US, "82.0 °F"),
-    (u.TEMPERATURE, 273.15, SI, "0 °C"),
-    (u.SHARE, 0.9502, SI, "95.0 %"),
-    (u.COUNT, 1_234_567.0, SI, "1,234,567"),
-    (u.BATHERS, 240.0, US, "240 bathers"),
-    (u.SALINITY, 3.2, US, "3,200 ppm"),
-])
+@pytest.mark.parametrize(
+    ("measure", "si", "system", "shown"),
+    [
+        (u.VOLUME, 3.785411784e-3 * 123_456, US, "123,500 gal"),
+        (u.VOLUME, 467.33, SI, "467.3 m³"),
+        (u.LENGTH, 0.4572, US, "1.50 ft"),
+        (u.LENGTH, 1.0 / 3, SI, "0.33 m"),
+        (u.FLOW, 0.0315451, US, "500 gpm"),
+        (u.HOURS, 7200.0, US, "2.00 h"),
+        (u.HOURS, 5400.0, SI, "1.50 h"),
+        (u.FILTER_RATE, 99.96 / 3600, SI, "100 m/h"),
+        (u.FILTER_RATE, 0.3 * 6.790972e-4, US, "0.300 gpm/ft²"),
+        (u.TEMPERATURE, 300.9277777777778, US, "82.0 °F"),
+        (u.TEMPERATURE, 273.15, SI, "0 °C"),
+        (u.SHARE, 0.9502, SI, "95.0 %"),
+        (u.COUNT, 1_234_567.0, SI, "1,234,567"),
+        (u.BATHERS, 240.0, US, "240 bathers"),
+        (u.SALINITY, 3.2, US, "3,200 ppm"),
+    ],
+)
 def test_shown_as_a_practitioner_writes_it(measure: Measure, si: float, system: UnitSystem, shown: str) -> None:
     assert measure.phrase(si, system) == shown
 
@@ -231,5 +281,6 @@ def test_units_of_the_program_are_read_without_loading_pint() -> None:
         "    for system in u.UnitSystem: measure.read('2 ' + measure.symbol(system), system)\n"
         "assert 'pint' not in sys.modules\n"
         "u.LENGTH.read('18 in', u.UnitSystem.US)\n"
-        "assert 'pint' in sys.modules")
+        "assert 'pint' in sys.modules"
+    )
     subprocess.run([sys.executable, "-c", code], check=True)

@@ -25,12 +25,19 @@ def measurements() -> Iterator[str]:
     growth = math.log10(full[1000] / full[100])
     yield f"  growth from 100 to 1,000 bodies: n^{growth:.2f}   goal n^1.1"
     piped = full_seconds(library, large_site(1000, piped=True))
-    yield line("full computation, 1000 bodies with pipes and pumps", piped, bare_arithmetic(1000), "bare floats", "2000 ms")
+    yield line(
+        "full computation, 1000 bodies with pipes and pumps", piped, bare_arithmetic(1000), "bare floats", "2000 ms"
+    )
     wet = edit_seconds(library, large_site(30, piped=True))
     yield line("one edit, 30 bodies with pipes and pumps", wet, bare_arithmetic(30), "bare floats", "8 ms")
     for count, goal in ((30, "5 ms"), (1000, "16 ms")):
-        yield line(f"one edit to all figures fresh, {count} bodies", edit_seconds(library, large_site(count)),
-                   bare_arithmetic(count), "bare floats", goal)
+        yield line(
+            f"one edit to all figures fresh, {count} bodies",
+            edit_seconds(library, large_site(count)),
+            bare_arithmetic(count),
+            "bare floats",
+            goal,
+        )
 
 
 def full_seconds(library: Library, site: Site) -> float:

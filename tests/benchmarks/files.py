@@ -19,8 +19,16 @@ def measurements() -> Iterator[str]:
         text = path.read_text(encoding="utf-8")
         data = json.loads(text)
         plain = Path(folder) / "plain.json"
-        yield line("open, 1,000 bodies", median_seconds(lambda: load_project(path)),
-                   median_seconds(lambda: json.loads(path.read_bytes())), "json.loads")
-        yield line("save, 1,000 bodies", median_seconds(lambda: save_project(site, path, None)),
-                   median_seconds(lambda: plain.write_text(json.dumps(data, indent=1))), "json.dumps and write")
+        yield line(
+            "open, 1,000 bodies",
+            median_seconds(lambda: load_project(path)),
+            median_seconds(lambda: json.loads(path.read_bytes())),
+            "json.loads",
+        )
+        yield line(
+            "save, 1,000 bodies",
+            median_seconds(lambda: save_project(site, path, None)),
+            median_seconds(lambda: plain.write_text(json.dumps(data, indent=1))),
+            "json.dumps and write",
+        )
         yield f"  size of the file: {len(text) / 1e6:.2f} MB"

@@ -24,17 +24,21 @@ def measurements() -> Iterator[str]:
         yield from _starts(bare, folder)
         label, _ = _median("bare", True, folder)
         for what, file, goal in (
-                ("7 bodies", RESORT, ""), ("30 bodies", _site(30, folder), "16 ms"),
-                ("1,000 bodies", _site(1000, folder), "16 ms")):
+            ("7 bodies", RESORT, ""),
+            ("30 bodies", _site(30, folder), "16 ms"),
+            ("1,000 bodies", _site(1000, folder), "16 ms"),
+        ):
             seconds, _ = _median(file, True, folder)
             yield line(f"one edit to repainted window, {what}", seconds, label, "a bare label", goal)
 
 
 def _starts(bare: float, folder: str) -> Iterator[str]:
     for what, argument, goal in (
-            ("start to usable start page", "start", "1.5 ×"), ("  its longest wait for an answer", "waiting", ""),
-            ("start to resort sample on screen", RESORT, "1.5 ×"),
-            ("start to 1,000 bodies on screen", _site(1000, folder), "")):
+        ("start to usable start page", "start", "1.5 ×"),
+        ("  its longest wait for an answer", "waiting", ""),
+        ("start to resort sample on screen", RESORT, "1.5 ×"),
+        ("start to 1,000 bodies on screen", _site(1000, folder), ""),
+    ):
         seconds, memory = _median(argument, False, folder)
         yield line(f"{what}, {memory:.0f} MB", seconds, bare, "bare window", goal)
 
@@ -50,7 +54,6 @@ def _site(bodies: int, folder: str) -> str:
 def _median(window: str, edits: bool, folder: str) -> tuple[float, float]:
     """Median seconds and megabytes of several fresh processes."""
     command = [sys.executable, "-m", "tests.benchmarks.one_window", window, str(int(edits)), folder]
-    answers = [
-        subprocess.run(command, capture_output=True, text=True, check=True).stdout.split() for _ in range(RUNS)]
+    answers = [subprocess.run(command, capture_output=True, text=True, check=True).stdout.split() for _ in range(RUNS)]
     times, sizes = zip(*((float(answer[-2]), float(answer[-1])) for answer in answers), strict=True)
     return statistics.median(times), statistics.median(sizes)

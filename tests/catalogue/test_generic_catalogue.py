@@ -29,8 +29,17 @@ def by_name(items: tuple[CatalogueItem, ...]) -> dict[str, CatalogueItem]:
 
 # Bed area [ft²] of vertical tanks by diameter [in], A = π d²/4, tabulated to three decimals.
 BED_AREAS = {
-    24: 3.142, 30: 4.909, 36: 7.069, 42: 9.621, 48: 12.566, 54: 15.904, 60: 19.635, 72: 28.274, 84: 38.485,
-    96: 50.265}
+    24: 3.142,
+    30: 4.909,
+    36: 7.069,
+    42: 9.621,
+    48: 12.566,
+    54: 15.904,
+    60: 19.635,
+    72: 28.274,
+    84: 38.485,
+    96: 50.265,
+}
 
 # Average inside diameter [in] of PVC pipe by nominal size, ASTM D1785: outside diameter less two mean walls, each
 # the least wall and half the wall tolerance of max(0.020 in, 12 %). Outside diameters and walls from a reproduction
@@ -38,8 +47,14 @@ BED_AREAS = {
 PVC_40 = {"0.5": 0.602, "2": 2.047, "4": 3.998, "6": 6.031, "8": 7.942, "12": 11.889, "24": 22.544}
 PVC_80 = {"0.5": 0.526, "2": 1.913, "4": 3.786, "6": 5.709, "8": 7.565, "12": 11.294, "24": 21.418}
 PVC_OUTSIDE_AND_WALLS = {
-    "0.5": (0.840, 0.109, 0.147), "2": (2.375, 0.154, 0.218), "4": (4.500, 0.237, 0.337), "6": (6.625, 0.280, 0.432),
-    "8": (8.625, 0.322, 0.500), "12": (12.750, 0.406, 0.687), "24": (24.000, 0.687, 1.218)}
+    "0.5": (0.840, 0.109, 0.147),
+    "2": (2.375, 0.154, 0.218),
+    "4": (4.500, 0.237, 0.337),
+    "6": (6.625, 0.280, 0.432),
+    "8": (8.625, 0.322, 0.500),
+    "12": (12.750, 0.406, 0.687),
+    "24": (24.000, 0.687, 1.218),
+}
 
 
 @pytest.mark.parametrize(("diameter", "area"), BED_AREAS.items())
@@ -56,7 +71,8 @@ def test_bed_area_of_metric_filters(by_name: dict[str, CatalogueItem], tenths: i
 
 @pytest.mark.parametrize(("schedule", "diameters"), [(40, PVC_40), (80, PVC_80)])
 def test_average_inside_diameter_of_pipes(
-        by_name: dict[str, CatalogueItem], schedule: int, diameters: dict[str, float]) -> None:
+    by_name: dict[str, CatalogueItem], schedule: int, diameters: dict[str, float]
+) -> None:
     for nominal, inside in diameters.items():
         item = by_name[f"PVC pipe, Schedule {schedule}, {nominal} in"]
         outside, *walls = PVC_OUTSIDE_AND_WALLS[nominal]
@@ -114,9 +130,11 @@ def test_read_quickly_and_without_pint() -> None:
         "    start = time.perf_counter()\n"
         "    read_generic_catalogue(Path(sys.argv[1]))\n"
         "    times.append(time.perf_counter() - start)\n"
-        "print(min(times), 'pint' in sys.modules)\n")
+        "print(min(times), 'pint' in sys.modules)\n"
+    )
     answer = subprocess.run(
-        [sys.executable, "-c", program, str(FOLDER)], check=True, capture_output=True, text=True).stdout.split()
+        [sys.executable, "-c", program, str(FOLDER)], check=True, capture_output=True, text=True
+    ).stdout.split()
     assert answer[1] == "False"
     # About 4 ms on a slow laptop.
     assert float(answer[0]) < 0.015

@@ -31,30 +31,40 @@ def refusal(path: Path, *rows: str, header: str = HEADER) -> tuple[str, ...]:
 
 
 class TestReading:
-    @pytest.mark.parametrize(("kind", "size", "unit", "value"), [
-        ("high_rate_sand_filter", "28.27", "ft²", 28.27 * FOOT**2),
-        ("High-rate sand filter", "28.27", "ft^2", 28.27 * FOOT**2),
-        ("two_layer_filter", "3.14", "m2", 3.14),
-        ("in_return_cells", "1,000", "g/h", 1 / 3600),
-        ("brine_fed_generator", "400", "lb/d", 400 * POUND / 86400),
-        ("feed_pump", "5", "gph", 5 * GALLON / 3600),
-        ("solution_tank", "200", "L", 0.2),
-        ("holding_tank", "10,000", "gal", 10_000 * GALLON),
-        ("ultraviolet_reactor", "150", "m3/h", 150 / 3600),
-        ("pump", "600", "gal/min", 600 * GALLON / 60),
-        ("pump", "20", "L/s", 0.02),
-        ("pipe", "6.031", "in", 6.031 * INCH),
-        ("pipe", "150", "mm", 0.15),
-    ])
+    @pytest.mark.parametrize(
+        ("kind", "size", "unit", "value"),
+        [
+            ("high_rate_sand_filter", "28.27", "ft²", 28.27 * FOOT**2),
+            ("High-rate sand filter", "28.27", "ft^2", 28.27 * FOOT**2),
+            ("two_layer_filter", "3.14", "m2", 3.14),
+            ("in_return_cells", "1,000", "g/h", 1 / 3600),
+            ("brine_fed_generator", "400", "lb/d", 400 * POUND / 86400),
+            ("feed_pump", "5", "gph", 5 * GALLON / 3600),
+            ("solution_tank", "200", "L", 0.2),
+            ("holding_tank", "10,000", "gal", 10_000 * GALLON),
+            ("ultraviolet_reactor", "150", "m3/h", 150 / 3600),
+            ("pump", "600", "gal/min", 600 * GALLON / 60),
+            ("pump", "20", "L/s", 0.02),
+            ("pipe", "6.031", "in", 6.031 * INCH),
+            ("pipe", "150", "mm", 0.15),
+        ],
+    )
     def test_any_unit_of_the_measure(self, path: Path, kind: str, size: str, unit: str, value: float) -> None:
         (item,) = read(path, f'{kind},Name,"{size}",{unit},,,Data sheet')
         assert item.size == pytest.approx(value, rel=1e-12)
 
     def test_all_fields(self, path: Path) -> None:
         items = read(path, 'pump," Pump A, 5 kW ",100,gpm,5.5,"Wet, dry",Data sheet 1')
-        assert items == (CatalogueItem(
-            kind=ItemKind.PUMP, name="Pump A, 5 kW", size=100 * GALLON / 60, power=5500.0, remarks="Wet, dry",
-            source="Data sheet 1"),)
+        assert items == (
+            CatalogueItem(
+                kind=ItemKind.PUMP,
+                name="Pump A, 5 kW",
+                size=100 * GALLON / 60,
+                power=5500.0,
+                remarks="Wet, dry",
+                source="Data sheet 1",
+            ),
+        )
 
     def test_columns_in_any_order_and_case_and_blank_rows(self, path: Path) -> None:
         header = "Source, NAME ,kind,unit,size,remarks,power_kw"
@@ -78,43 +88,54 @@ class TestReading:
 
 
 class TestRefusals:
-    @pytest.mark.parametrize(("row", "problem"), [
-        ("boiler,A,100,gpm,,,S", "Row 2, kind: “boiler” is not known. Write one of high_rate_sand_filter, "),
-        (",A,100,gpm,,,S", "Row 2, kind: “” is not known."),
-        ("pump,,100,gpm,,,S", "Row 2, name: It is empty. Give each size a name."),
-        (f"pump,{'n' * 121},100,gpm,,,S", "Row 2, name: It has 121 characters. Write at most 120."),
-        ("pump,A,many,gpm,,,S", "Row 2, size: “many” is not a number. Write one such as 12.5, without its unit."),
-        ("pump,A,,gpm,,,S", "Row 2, size: “” is not a number."),
-        ("pump,A,100 gpm,gpm,,,S", "Row 2, size: “100 gpm” is not a number."),
-        ('pump,A,"12,5",gpm,,,S', "Row 2, size: “12,5” is not a number."),
-        ("pump,A,nan,gpm,,,S", "Row 2, size: “nan” is not a number."),
-        ("pump,A,NaN,gpm,,,S", "Row 2, size: “NaN” is not a number."),
-        ("pump,A,inf,gpm,,,S", "Row 2, size: “inf” is not a number."),
-        ("pump,A,1e999,gpm,,,S", "Row 2, size: “1e999” is not a number."),
-        ("pump,A,-100,gpm,,,S", "Row 2, size: -100 is not a size. Write a number above zero."),
-        ("pump,A,0,gpm,,,S", "Row 2, size: 0 is not a size. Write a number above zero."),
-        ("pump,A,1e300,gpm,,,S", "Row 2, size: 1e300 gpm is beyond any real size. Check number and unit."),
-        ("pump,A,100,,,,S", "Row 2, unit: It is empty. Write gpm or m³/h."),
-        ("pump,A,100,kg,,,S", "Row 2, unit: “kg” is not a unit of flow. Write gpm or m³/h."),
-        ("pump,A,100,furlongs per,,,S", "Row 2, unit: “furlongs per” is not a unit of flow. Write gpm or m³/h."),
-        ("pump,A,100,gpm,five,,S", "Row 2, power_kw: “five” is not a number."),
-        ("pump,A,100,gpm,-5,,S", "Row 2, power_kw: -5 is not a power. Write kilowatts from 0 to 10,000"),
-        ("pump,A,100,gpm,nan,,S", "Row 2, power_kw: “nan” is not a number."),
-        ("pump,A,100,gpm,5e9,,S", "Row 2, power_kw: 5e9 is not a power."),
-        ("pump,A,100,gpm,,,", "Row 2, source: It is empty. Say where the size comes from."),
-        (f"pump,A,100,gpm,,,{'s' * 401}", "Row 2, source: It has 401 characters. Write at most 400."),
-        ("pump,A,100,gpm,,S", "Row 2 has 6 cells where 7 belong. Put quotation marks round text with a comma in it."),
-        ("pump,Pump A, large,100,gpm,,,S", "Row 2 has 8 cells where 7 belong."),
-    ])
+    @pytest.mark.parametrize(
+        ("row", "problem"),
+        [
+            ("boiler,A,100,gpm,,,S", "Row 2, kind: “boiler” is not known. Write one of high_rate_sand_filter, "),
+            (",A,100,gpm,,,S", "Row 2, kind: “” is not known."),
+            ("pump,,100,gpm,,,S", "Row 2, name: It is empty. Give each size a name."),
+            (f"pump,{'n' * 121},100,gpm,,,S", "Row 2, name: It has 121 characters. Write at most 120."),
+            ("pump,A,many,gpm,,,S", "Row 2, size: “many” is not a number. Write one such as 12.5, without its unit."),
+            ("pump,A,,gpm,,,S", "Row 2, size: “” is not a number."),
+            ("pump,A,100 gpm,gpm,,,S", "Row 2, size: “100 gpm” is not a number."),
+            ('pump,A,"12,5",gpm,,,S', "Row 2, size: “12,5” is not a number."),
+            ("pump,A,nan,gpm,,,S", "Row 2, size: “nan” is not a number."),
+            ("pump,A,NaN,gpm,,,S", "Row 2, size: “NaN” is not a number."),
+            ("pump,A,inf,gpm,,,S", "Row 2, size: “inf” is not a number."),
+            ("pump,A,1e999,gpm,,,S", "Row 2, size: “1e999” is not a number."),
+            ("pump,A,-100,gpm,,,S", "Row 2, size: -100 is not a size. Write a number above zero."),
+            ("pump,A,0,gpm,,,S", "Row 2, size: 0 is not a size. Write a number above zero."),
+            ("pump,A,1e300,gpm,,,S", "Row 2, size: 1e300 gpm is beyond any real size. Check number and unit."),
+            ("pump,A,100,,,,S", "Row 2, unit: It is empty. Write gpm or m³/h."),
+            ("pump,A,100,kg,,,S", "Row 2, unit: “kg” is not a unit of flow. Write gpm or m³/h."),
+            ("pump,A,100,furlongs per,,,S", "Row 2, unit: “furlongs per” is not a unit of flow. Write gpm or m³/h."),
+            ("pump,A,100,gpm,five,,S", "Row 2, power_kw: “five” is not a number."),
+            ("pump,A,100,gpm,-5,,S", "Row 2, power_kw: -5 is not a power. Write kilowatts from 0 to 10,000"),
+            ("pump,A,100,gpm,nan,,S", "Row 2, power_kw: “nan” is not a number."),
+            ("pump,A,100,gpm,5e9,,S", "Row 2, power_kw: 5e9 is not a power."),
+            ("pump,A,100,gpm,,,", "Row 2, source: It is empty. Say where the size comes from."),
+            (f"pump,A,100,gpm,,,{'s' * 401}", "Row 2, source: It has 401 characters. Write at most 400."),
+            (
+                "pump,A,100,gpm,,S",
+                "Row 2 has 6 cells where 7 belong. Put quotation marks round text with a comma in it.",
+            ),
+            ("pump,Pump A, large,100,gpm,,,S", "Row 2 has 8 cells where 7 belong."),
+        ],
+    )
     def test_row_column_and_remedy(self, path: Path, row: str, problem: str) -> None:
         (found,) = refusal(path, row)
         assert found.startswith(problem)
 
     def test_every_bad_row_is_listed(self, path: Path) -> None:
-        problems = refusal(
-            path, GOOD, "boiler,,100,gpm,many,,", "", "pump,B,x,gpm,,,S", "pump,pump a,100,gpm,,,S")
+        problems = refusal(path, GOOD, "boiler,,100,gpm,many,,", "", "pump,B,x,gpm,,,S", "pump,pump a,100,gpm,,,S")
         assert [problem.partition(":")[0] for problem in problems] == [
-            "Row 3, kind", "Row 3, power_kw", "Row 3, name", "Row 3, source", "Row 5, size", "Row 6, name"]
+            "Row 3, kind",
+            "Row 3, power_kw",
+            "Row 3, name",
+            "Row 3, source",
+            "Row 5, size",
+            "Row 6, name",
+        ]
         assert "“pump a” stands in row 2 already" in problems[-1]
 
     def test_a_long_list_is_cut_in_the_message_only(self, path: Path) -> None:
@@ -127,9 +148,12 @@ class TestRefusals:
     def test_wrong_columns(self, path: Path) -> None:
         problems = refusal(path, GOOD, header="kind,name,size,unit,power,remarks,remarks")
         assert problems == (
-            "Row 1: the column “power_kw” is missing.", "Row 1: the column “source” is missing.",
-            "Row 1: the column “power” is not known.", "Row 1: the column “remarks” is there twice.",
-            f"The columns are: {', '.join(COLUMNS)}.")
+            "Row 1: the column “power_kw” is missing.",
+            "Row 1: the column “source” is missing.",
+            "Row 1: the column “power” is not known.",
+            "Row 1: the column “remarks” is there twice.",
+            f"The columns are: {', '.join(COLUMNS)}.",
+        )
 
     def test_column_without_a_name(self, path: Path) -> None:
         assert "Row 1: column 8 has no name." in refusal(path, GOOD + ",", header=HEADER + ",")

@@ -204,9 +204,12 @@ def test_a_spreadsheet_joins_the_runs_of_all_circuits_on_one_sheet(piped: SiteDe
     book = openpyxl.load_workbook(io.BytesIO(stream.getvalue()))
     assert book.sheetnames.count("Pipe runs in flow order") == 1 and len(book.sheetnames) < 15
     first = [row[0] for row in book["Pipe runs in flow order"].iter_rows(values_only=True)]
-    assert first.index("System 1") < first.index("Gutter drains") < first.index(
-        "System 1 › Meander river › Arch sprays"
-    ) < first.index("Feature supply")
+    assert (
+        first.index("System 1")
+        < first.index("Gutter drains")
+        < first.index("System 1 › Meander river › Arch sprays")
+        < first.index("Feature supply")
+    )
     curves = list(book["Pump and system curves"].iter_rows(values_only=True))
     assert sum(isinstance(row[1], float) for row in curves) > 100
 

@@ -55,9 +55,7 @@ def test_velocity_is_not_known_while_the_flow_is_not(build: SimpleNamespace, fin
 
 
 @pytest.mark.parametrize(("static", "status"), [(0.0, []), (200.0, [NOT_MET])])
-def test_pump_and_system_meet(
-    build: SimpleNamespace, findings: Findings, static: float, status: list[Status]
-) -> None:
+def test_pump_and_system_meet(build: SimpleNamespace, findings: Findings, static: float, status: list[Status]) -> None:
     # A head of 60 ft that was settled on cannot lift by 196 ft (59.7 m, near the end of the field).
     plan = PumpPlan(static_head=min(static * FOOT, 59.7))
     loop = build.pumped(20, pump=plan, pump_head=60 * FOOT)

@@ -75,9 +75,7 @@ def drawn_from_recirculation(build, flow):
 
 def generators(build, count):
     """40 lb a day needed from generators of 15 lb a day."""
-    plan = DisinfectionPlan(
-        primary=PrimaryDisinfection.BRINE_FED, item="Brine-fed generator, 15 lb/d", count=count
-    )
+    plan = DisinfectionPlan(primary=PrimaryDisinfection.BRINE_FED, item="Brine-fed generator, 15 lb/d", count=count)
     body = build.pool(bathers_a_day=0)
     limits = (build.turnover(6), build.limit("feed_per_volume", MASS_RATE.us.to_si(40) / (100_000 * GALLON)))
     return build.site(build.system(body, disinfection=plan), amendments=limits)

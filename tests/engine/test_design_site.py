@@ -25,10 +25,7 @@ def everything(codes, units=UnitSystem.US):
         primary = list(PrimaryDisinfection)[number % 3]
         secondary = list(SecondaryDisinfection)[number % 3]
         site = revise(
-            site,
-            system.id,
-            disinfection=DisinfectionPlan(primary=primary),
-            secondary=SecondaryPlan(kind=secondary),
+            site, system.id, disinfection=DisinfectionPlan(primary=primary), secondary=SecondaryPlan(kind=secondary)
         )
     return site
 

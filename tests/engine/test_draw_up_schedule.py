@@ -156,9 +156,7 @@ def test_hypochlorite_is_bought_where_it_is_the_only_chlorine(build, lines):
     assert done.value("Loop", "backup_feed") > 0
 
 
-@pytest.mark.parametrize(
-    ("kind", "item"), [("ultraviolet", "Ultraviolet reactor"), ("ozone", "Ozone contactor")]
-)
+@pytest.mark.parametrize(("kind", "item"), [("ultraviolet", "Ultraviolet reactor"), ("ozone", "Ozone contactor")])
 # 120,000 gal in 4 h are 500 gpm, which one reactor treats; 10,000 gpm are beyond the largest nominal sizes.
 @pytest.mark.parametrize(("gallons", "flow"), [(120_000, 500), (2_400_000, 10_000)])
 def test_reactors_treat_their_flow(gallons, flow, kind, item, build, lines):

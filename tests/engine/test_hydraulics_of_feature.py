@@ -77,7 +77,8 @@ def test_jets_no_faster_than_the_current_drive_nothing(river: Any, lack: Lack, j
     site = river(jet_speed=jet_speed * FOOT)
     for key in ("jet_flow", "jet_power", "jet_bore"):
         assert lack(site, "Jets", key).needs == (
-            "Jets must be faster than the current they drive. Enter a higher jet speed.")
+            "Jets must be faster than the current they drive. Enter a higher jet speed."
+        )
 
 
 def test_a_current_without_a_jet_speed_waits_for_it(river: Any, lack: Lack, figure: Figure) -> None:

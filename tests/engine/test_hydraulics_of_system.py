@@ -168,7 +168,8 @@ def random_loop(chance: random.Random, build: SimpleNamespace) -> RecirculationS
         strainer=chance.uniform(0, 3), filter_clean=chance.uniform(3, 15), filter_dirt=chance.uniform(5, 25),
         heater=chance.uniform(0, 8), inlets=chance.uniform(1, 6))  # fmt: skip
     plan = PumpPlan(
-        count=chance.choice([1, 1, 2, 3]), static_head=chance.uniform(0, 8), shutoff_ratio=chance.uniform(1.1, 1.6))
+        count=chance.choice([1, 1, 2, 3]), static_head=chance.uniform(0, 8), shutoff_ratio=chance.uniform(1.1, 1.6)
+    )
     flow = chance.uniform(100, 1200) * GPM
     return build.pumped(0, *random_runs(chance, build), equipment=equipment, pump=plan, fixed_flow=flow)
 
@@ -255,7 +256,8 @@ def test_a_clean_sand_filter_is_reckoned_by_ergun(build: SimpleNamespace, figure
     rate = figure(site, "Loop", "filter_rate")
     bed = figure(site, "Loop", "filter_loss") - 1.4
     expected = fluids.dP_packed_bed(
-        dp=0.5e-3, voidage=0.42, vs=float(rate), rho=996.5, mu=8.509e-4, L=24 * INCH, Method="Ergun")
+        dp=0.5e-3, voidage=0.42, vs=float(rate), rho=996.5, mu=8.509e-4, L=24 * INCH, Method="Ergun"
+    )
     assert bed == pytest.approx(expected / (996.5 * STANDARD_GRAVITY), rel=2e-3)
     assert 5.42 * 0.3 < bed / FOOT < 5.42
 
@@ -266,8 +268,20 @@ def test_a_filter_without_an_estimate_holds_up_all_that_follows(
 ) -> None:
     site = piped(build.pumped(0, equipment=EquipmentLosses(filter_dirt=5.0), filters=FilterPlan(medium=medium)))
     assert lack(site, "Loop", "filter_loss").needs.startswith("Enter the head that a clean filter takes")
-    for key in ("equipment_loss", "head_clean", "head_dirty", "duty_head", "operating_flow_dirty", "hydraulic_power",
-                "shaft_power", "motor_rating", "motor_current", "electric_power", "energy_a_day", "energy_cost"):
+    for key in (
+        "equipment_loss",
+        "head_clean",
+        "head_dirty",
+        "duty_head",
+        "operating_flow_dirty",
+        "hydraulic_power",
+        "shaft_power",
+        "motor_rating",
+        "motor_current",
+        "electric_power",
+        "energy_a_day",
+        "energy_cost",
+    ):
         missing = lack(site, "Loop", key)
         assert missing.needs == lack(site, "Loop", "filter_loss").needs, key
     assert lack(site, "Loop", "duty_head").waits_for == "Clean filter"
@@ -279,7 +293,8 @@ def test_a_filter_without_an_estimate_holds_up_all_that_follows(
 
 CURVES = tuple(
     tuple(CurvePoint(flow=flow, head=head) for flow, head in pairs)
-    for pairs in ((), ((0.0, 0.0), (1e-4, 0.0)), ((0.0, 270.0), (0.25, 0.0)), ((3e-4, 1.5), (3e-4, 1.2))))
+    for pairs in ((), ((0.0, 0.0), (1e-4, 0.0)), ((0.0, 270.0), (0.25, 0.0)), ((3e-4, 1.5), (3e-4, 1.2)))
+)
 
 
 @seeds

@@ -113,9 +113,7 @@ def test_strength_of_hypochlorite(table, printed):
         assert 1 / DAILY_VOLUME.us.from_si(solution) == printed(row["lb_per_gal"])
 
 
-@pytest.mark.parametrize(
-    ("trade_per_cent", "amount", "unit"), [(12.5, "10.24", FLUID_OUNCE), (0.8, "1.250", GALLON)]
-)
+@pytest.mark.parametrize(("trade_per_cent", "amount", "unit"), [(12.5, "10.24", FLUID_OUNCE), (0.8, "1.250", GALLON)])
 def test_hypochlorite_for_one_milligram_a_litre_in_10000_gallons(trade_per_cent, amount, unit, printed):
     # Dose arithmetic: 10,000 gal at 1 mg/L take 37.85 g of chlorine; a generator's solution has 0.8 %.
     chlorine = salt.salt_in_water(10_000 * GALLON, SALINITY.metric.to_si(1)) / DAY

@@ -5,18 +5,7 @@ import pytest
 from waterpark_designer.model.kinds import FeaturePump, FilterMedium, SecondaryDisinfection, Setting
 from waterpark_designer.model.site import Operation
 from waterpark_designer.model.systems import FilterPlan, SecondaryPlan
-from waterpark_designer.units import (
-    FILTER_RATE,
-    FLOW,
-    FOOT,
-    GALLON,
-    HOUR,
-    HOURS,
-    INCH,
-    MASS_RATE,
-    VOLUME,
-    ZERO_CELSIUS,
-)
+from waterpark_designer.units import FILTER_RATE, FLOW, FOOT, GALLON, HOUR, HOURS, INCH, MASS_RATE, VOLUME, ZERO_CELSIUS
 
 UTAH, NORTH_CAROLINA, WICHITA = "utah-r392-302-2024", "north-carolina-18a-2543", "wichita-7-72-191"
 MAHC, AUSTRIA, LOUISIANA = "cdc-mahc-2023", "austria-bhygv-2012", "louisiana-51-xxiv-319"

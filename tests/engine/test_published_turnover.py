@@ -56,8 +56,7 @@ def test_georgia_default_through_a_sloping_pool(build, figure):
 
 
 @pytest.mark.parametrize(
-    ("hours", "gallons", "gallons_a_minute"),
-    [(8, 100_000, "208.3"), (6, 100_000, "277.8"), (2, 10_000, "83.3")],
+    ("hours", "gallons", "gallons_a_minute"), [(8, 100_000, "208.3"), (6, 100_000, "277.8"), (2, 10_000, "83.3")]
 )
 def test_maryland_flows(hours, gallons, gallons_a_minute, build, figure, printed):
     # Maryland COMAR 10.17.01.25 B: gallons over 480 min (pools), 360 min (attractions), 120 min (wading).

@@ -97,11 +97,7 @@ CASES = {
         NOT_MET,
         lambda b: of_depth(b, (0, 1.0), deductions=(Island(area=40.0, perimeter=30.0, depth=1.0),)),
     ),
-    "station_beyond": (
-        lambda b: of_depth(b, (0, 1.0), (11, 2.0)),
-        CAUTION,
-        lambda b: of_depth(b, (0, 1.0), (10, 2.0)),
-    ),
+    "station_beyond": (lambda b: of_depth(b, (0, 1.0), (11, 2.0)), CAUTION, lambda b: of_depth(b, (0, 1.0), (10, 2.0))),
     "too_salty": (lambda b: salty(b, 3.3), CAUTION, lambda b: salty(b, 3.2)),
     "no_volume": (lambda b: b.site(b.pad(300)), UNKNOWN, lambda b: deck(b, 300)),
     "no_features": (lambda b: deck(b, 0), CAUTION, lambda b: deck(b, 300)),
@@ -140,11 +136,7 @@ CASES = {
         NOT_MET,
         lambda b: b.site(b.pool(), codes=("cdc-mahc-2023",)),
     ),
-    "no_code_basis": (
-        lambda b: b.site(b.pool()),
-        UNKNOWN,
-        lambda b: b.site(b.pool(), amendments=(b.turnover(6),)),
-    ),
+    "no_code_basis": (lambda b: b.site(b.pool()), UNKNOWN, lambda b: b.site(b.pool(), amendments=(b.turnover(6),))),
     "no_systems": (lambda b: b.site(), CAUTION, lambda b: b.site(b.pool())),
     "no_water": (lambda b: b.site(b.system()), CAUTION, lambda b: b.site(b.system(b.pool()))),
 }

@@ -21,7 +21,8 @@ Figure = Callable[[Site, str, str], Worked]
 def rectangle(length: float, width: float, depth: float = 4.0) -> Zone:
     """A basin [ft] of one depth."""
     shape = Rectangle(
-        length=length * FOOT, width=width * FOOT, stations=(DepthStation(distance=0.0, depth=depth * FOOT),))
+        length=length * FOOT, width=width * FOOT, stations=(DepthStation(distance=0.0, depth=depth * FOOT),)
+    )
     return Zone(id="Basin", name="Basin", shape=shape)
 
 

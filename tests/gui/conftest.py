@@ -61,7 +61,7 @@ def project(open_project: Callable[[Site], OpenProject], small_site: Site) -> Op
 
 @pytest.fixture
 def window(
-        qtbot: QtBot, library: Library, settings: QSettings, tmp_path: Path, monkeypatch: pytest.MonkeyPatch,
+    qtbot: QtBot, library: Library, settings: QSettings, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> Iterator[MainWindow]:
     """The program's window on its start page, shown; closing it loses what was not saved."""
     monkeypatch.setattr(ProjectFiles, "ask_unsaved", lambda *_: Unsaved.DISCARD)

@@ -43,8 +43,11 @@ def listed(dialog: AmendmentDialog) -> dict[tuple[str, str], tuple[str, str]]:
 
 
 def kind_item(dialog: AmendmentDialog, kind: AttractionKind) -> QListWidgetItem:
-    return next(item for row in range(dialog.kinds.count())
-                if (item := dialog.kinds.item(row)).data(Qt.ItemDataRole.UserRole) == kind.value)
+    return next(
+        item
+        for row in range(dialog.kinds.count())
+        if (item := dialog.kinds.item(row)).data(Qt.ItemDataRole.UserRole) == kind.value
+    )
 
 
 def type_value(dialog: AmendmentDialog, qtbot: QtBot, text: str) -> None:
@@ -95,7 +98,7 @@ def test_checks_that_change_come_first_with_both_states(opens: Opens, qtbot: QtB
     type_value(dialog, qtbot, "2000 gal")
     changes = dialog.table.rows.items
     checks = [change for change in changes if change.is_check]
-    assert changes[:len(checks)] == checks
+    assert changes[: len(checks)] == checks
     assert listed(dialog)["Splash pad", "Check: Holding tank volume"] == ("– code silent", "✓ met")
     assert listed(dialog)["Splash pad", "Volume"][0] == "cannot be told"
     assert dialog.effect.text() == f"{len(changes) - len(checks)} figures and {len(checks)} checks would change."
@@ -112,8 +115,10 @@ def test_only_the_last_of_several_entries_is_shown(opens: Opens, qtbot: QtBot) -
     dialog = opens("longest_turnover", ("lap_pool",))
     shown: list[str] = []
     dialog.effect_shown.connect(
-        lambda: shown.extend(change.after for change in dialog.table.rows.items
-                             if change.what == "Longest turnover allowed"))
+        lambda: shown.extend(
+            change.after for change in dialog.table.rows.items if change.what == "Longest turnover allowed"
+        )
+    )
     for text in ("5", "4", "3"):
         dialog.value.setText(text)
         dialog.show_effect()
@@ -136,7 +141,8 @@ def test_it_is_taken_as_one_undoable_step(opens: Opens, project: OpenProject, qt
     with qtbot.waitSignal(dialog.accepted):
         take(dialog, qtbot)
     assert project.site.amendments == (
-        Amendment(quantity="longest_turnover", applies_to=(LAP,), value=10800.0, reason=REASON),)
+        Amendment(quantity="longest_turnover", applies_to=(LAP,), value=10800.0, reason=REASON),
+    )
     assert project.undo_stack.undoText() == "Amend turnover time"
     project.undo_stack.undo()
     assert project.site.amendments == ()
@@ -153,11 +159,13 @@ def test_a_new_amendment_counts_before_the_older_ones(opens: Opens, project: Ope
     assert float(project.design.value(pool.id, "longest_turnover")) == 14400.0
 
 
-@pytest.mark.parametrize("text, message", [
-    ("soon", "cannot be read"), ("3 gpm", "time"), ("0", "above zero"), ("-2", "above zero"),
-    ("", "Type the limit")])
+@pytest.mark.parametrize(
+    "text, message",
+    [("soon", "cannot be read"), ("3 gpm", "time"), ("0", "above zero"), ("-2", "above zero"), ("", "Type the limit")],
+)
 def test_a_bad_value_is_told_beside_it_and_nothing_is_taken(
-        opens: Opens, project: OpenProject, qtbot: QtBot, text: str, message: str) -> None:
+    opens: Opens, project: OpenProject, qtbot: QtBot, text: str, message: str
+) -> None:
     dialog = opens("longest_turnover", ("lap_pool",))
     qtbot.keyClicks(dialog.reason, REASON)
     type_value(dialog, qtbot, text)

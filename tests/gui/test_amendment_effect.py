@@ -34,13 +34,15 @@ def test_differences_too_small_to_be_shown_are_left_out(library: Library, small_
     before = library.design(small_site)
     after = library.design(revise(small_site, small_site.systems[1].id, design_margin=0.1 + 1e-9), before)
     assert float(after.value(small_site.systems[1].id, "design_flow")) != float(
-        before.value(small_site.systems[1].id, "design_flow"))
+        before.value(small_site.systems[1].id, "design_flow")
+    )
     assert changes(before, after, US) == ()
 
 
 def test_a_check_that_goes_is_told(library: Library, small_site: Site) -> None:
     before = library.design(small_site)
     after = library.design(revise(small_site, small_site.systems[1].attractions[0].id, target_salinity=3.0), before)
-    gone = next(change for change in changes(before, after, US)
-                if change.what == "Check: Cells in the return need salt water")
+    gone = next(
+        change for change in changes(before, after, US) if change.what == "Check: Cells in the return need salt water"
+    )
     assert (gone.where, gone.before, gone.after) == ("System 2", "✗ not met", "no check")

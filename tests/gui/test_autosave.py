@@ -43,7 +43,8 @@ def test_nothing_is_kept_of_a_project_without_changes(autosave: Autosave, folder
 
 
 def test_changes_are_kept_and_written_only_when_there_are_new_ones(
-        autosave: Autosave, folder: Path, project: OpenProject) -> None:
+    autosave: Autosave, folder: Path, project: OpenProject
+) -> None:
     rename(project, "Alder Bend East")
     autosave.timer.timeout.emit()
     [copy] = copies(folder)
@@ -57,7 +58,8 @@ def test_changes_are_kept_and_written_only_when_there_are_new_ones(
 
 
 def test_the_copy_goes_when_the_project_is_saved_closed_or_undone(
-        autosave: Autosave, folder: Path, project: OpenProject) -> None:
+    autosave: Autosave, folder: Path, project: OpenProject
+) -> None:
     def save() -> None:
         project.undo_stack.setClean()
         autosave.saved(None)
@@ -71,7 +73,8 @@ def test_the_copy_goes_when_the_project_is_saved_closed_or_undone(
 
 
 def test_a_failure_is_told_once_and_quietly(
-        autosave: Autosave, folder: Path, project: OpenProject, qtbot: QtBot) -> None:
+    autosave: Autosave, folder: Path, project: OpenProject, qtbot: QtBot
+) -> None:
     folder.write_text("a file where the folder should be", encoding="utf-8")
     rename(project, "Alder Bend East")
     with qtbot.waitSignal(autosave.failed) as told:

@@ -16,11 +16,13 @@ from waterpark_designer.units import UnitSystem
 HEADER = "kind,name,size,unit,power_kw,remarks,source\n"
 GOOD = HEADER + (
     "high_rate_sand_filter,Heron 60,19.6,ft²,,vertical,Heron data sheet 4\n"
-    "brine_fed_generator,Heron B12,12,lb/d,1.5,,Heron data sheet 9\n")
+    "brine_fed_generator,Heron B12,12,lb/d,1.5,,Heron data sheet 9\n"
+)
 BAD = HEADER + (
     "high_rate_sand_filter,Heron 60,nineteen,ft²,,,Heron data sheet 4\n"
     "sand_filtre,Heron 72,28.3,ft²,,,Heron data sheet 4\n"
-    "brine_fed_generator,Heron B12,12,gpm,1.5,,Heron data sheet 9\n")
+    "brine_fed_generator,Heron B12,12,gpm,1.5,,Heron data sheet 9\n"
+)
 
 
 @pytest.fixture
@@ -51,8 +53,11 @@ def test_the_generic_sizes_are_listed_with_source_and_unit(dialog: CatalogueDial
     lines = [item for item in dialog.table.rows.items if isinstance(item, Line)]
     assert [line.item for line in lines if not line.own] and own(dialog) == []
     assert len(lines) == len(project.library.catalogue)
-    number = next(n for n, item in enumerate(dialog.table.rows.items)
-                  if isinstance(item, Line) and item.item.kind is ItemKind.HIGH_RATE_SAND_FILTER)
+    number = next(
+        n
+        for n, item in enumerate(dialog.table.rows.items)
+        if isinstance(item, Line) and item.item.kind is ItemKind.HIGH_RATE_SAND_FILTER
+    )
     cells = dialog.table.rows.row(number).cells
     assert cells[1].text.endswith("ft²") and cells[3].text
     project.edit("Change units", project.site.revised(units=UnitSystem.SI))
@@ -60,8 +65,8 @@ def test_the_generic_sizes_are_listed_with_source_and_unit(dialog: CatalogueDial
 
 
 def test_a_supplier_file_is_imported_and_undone(
-        dialog: CatalogueDialog, project: OpenProject, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch,
-        tmp_path: Path) -> None:
+    dialog: CatalogueDialog, project: OpenProject, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
     choose(monkeypatch, tmp_path / "heron.csv", GOOD)
     click(qtbot, dialog.import_button)
     assert own(dialog) == ["Heron 60", "Heron B12"]
@@ -76,16 +81,16 @@ def test_a_supplier_file_is_imported_and_undone(
 
 
 def test_the_design_takes_the_imported_size(
-        dialog: CatalogueDialog, project: OpenProject, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch,
-        tmp_path: Path) -> None:
+    dialog: CatalogueDialog, project: OpenProject, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
     choose(monkeypatch, tmp_path / "heron.csv", GOOD)
     click(qtbot, dialog.import_button)
     assert "Heron 60" in {line.item for line in project.design.equipment}
 
 
 def test_a_bad_file_changes_nothing_and_every_row_at_fault_is_shown(
-        dialog: CatalogueDialog, project: OpenProject, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch,
-        tmp_path: Path) -> None:
+    dialog: CatalogueDialog, project: OpenProject, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
     before = project.site
     choose(monkeypatch, tmp_path / "heron.csv", BAD)
     click(qtbot, dialog.import_button)
@@ -99,7 +104,8 @@ def test_a_bad_file_changes_nothing_and_every_row_at_fault_is_shown(
 
 
 def test_a_question_put_away_changes_nothing(
-        dialog: CatalogueDialog, project: OpenProject, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch) -> None:
+    dialog: CatalogueDialog, project: OpenProject, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+) -> None:
     before = project.site
     monkeypatch.setattr(QFileDialog, "getOpenFileName", lambda *_: ("", ""))
     click(qtbot, dialog.import_button)
@@ -107,15 +113,16 @@ def test_a_question_put_away_changes_nothing(
 
 
 def test_the_folder_is_remembered(
-        dialog: CatalogueDialog, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    dialog: CatalogueDialog, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
     choose(monkeypatch, tmp_path / "heron.csv", GOOD)
     click(qtbot, dialog.import_button)
     assert folders.last_folder() == str(tmp_path)
 
 
 def test_replacing_takes_only_the_new_sizes(
-        dialog: CatalogueDialog, project: OpenProject, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch,
-        tmp_path: Path) -> None:
+    dialog: CatalogueDialog, project: OpenProject, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
     choose(monkeypatch, tmp_path / "heron.csv", GOOD)
     assert not dialog.replace_button.isEnabled()
     click(qtbot, dialog.import_button)
@@ -129,8 +136,8 @@ def test_replacing_takes_only_the_new_sizes(
 
 
 def test_one_of_the_own_sizes_is_removed_by_key_and_a_generic_one_is_not(
-        dialog: CatalogueDialog, project: OpenProject, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch,
-        tmp_path: Path) -> None:
+    dialog: CatalogueDialog, project: OpenProject, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
     choose(monkeypatch, tmp_path / "heron.csv", GOOD)
     click(qtbot, dialog.import_button)
     dialog.table.setFocus()
@@ -149,4 +156,7 @@ def test_a_size_of_the_same_kind_and_name_takes_the_place_of_the_old_one() -> No
 
     both = merged((item("A", 1), item("B", 2)), (item("a", 3), item("A", 4, ItemKind.PIPE)))
     assert [(each.kind, each.name, each.size) for each in both] == [
-        (ItemKind.PUMP, "a", 3), (ItemKind.PUMP, "B", 2), (ItemKind.PIPE, "A", 4)]
+        (ItemKind.PUMP, "a", 3),
+        (ItemKind.PUMP, "B", 2),
+        (ItemKind.PIPE, "A", 4),
+    ]

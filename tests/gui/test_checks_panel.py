@@ -59,7 +59,8 @@ def test_the_gravest_of_a_part_comes_first(panel: ChecksPanel) -> None:
 
 @pytest.mark.parametrize("status", list(Status))
 def test_a_count_shows_its_findings_only(
-        panel: ChecksPanel, project: OpenProject, qtbot: QtBot, status: Status) -> None:
+    panel: ChecksPanel, project: OpenProject, qtbot: QtBot, status: Status
+) -> None:
     expected = [finding for finding in project.design.findings if finding.status is status]
     chip = panel.chips[status]
     assert chip.text() == f"{status.mark} {status.label.capitalize()}  {len(expected)}"
@@ -84,8 +85,19 @@ def test_a_row_says_value_limit_clause_provenance_and_remedy_in_the_units_on_scr
     # 15 gpm/ft² is 36.67 m/h: 15 · 0.003785411784 m³ · 60 / 0.09290304 m².
     limit = leaf(0.0101859, "Filter rate", Source("A code, 4.2", Provenance.MEMORY), measure=FILTER_RATE)
     finding = Finding(
-        "n", "filter_rate", "Filter rate", Status.NOT_MET, "filter_rate", 0.0135812, limit, FILTER_RATE, "at most",
-        "A code, 4.2", "from memory, confirm", "Add a filter.")
+        "n",
+        "filter_rate",
+        "Filter rate",
+        Status.NOT_MET,
+        "filter_rate",
+        0.0135812,
+        limit,
+        FILTER_RATE,
+        "at most",
+        "A code, 4.2",
+        "from memory, confirm",
+        "Add a filter.",
+    )
     result, check, value, clause = finding_row(finding, UnitSystem.US).cells
     assert (result.text, result.tone) == ("✗ not met", "error")
     assert (check.text, check.below) == ("Filter rate", "Add a filter.")
@@ -163,8 +175,11 @@ def test_where_it_is_narrow_the_clause_goes_below_the_remedy(panel: ChecksPanel,
     assert [column.heading for column in panel.table.rows.columns] == ["Result", "Check", "Value and limit"]
     assert sum(panel.table.columnWidth(number) for number in range(3)) <= panel.table.viewport().width()
     lap = project.site.systems[1].attractions[0]
-    number = next(n for n, item in enumerate(panel.table.rows.items)
-                  if isinstance(item, Finding) and item.node == lap.id and item.key == "longest_turnover")
+    number = next(
+        n
+        for n, item in enumerate(panel.table.rows.items)
+        if isinstance(item, Finding) and item.node == lap.id and item.key == "longest_turnover"
+    )
     assert panel.table.rows.row(number).cells[1].below == "Georgia Rules 511-3-5 (2024), .07(1)(a) (read)"
     panel.resize(900, 600)
     assert len(panel.table.rows.columns) == 4

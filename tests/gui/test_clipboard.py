@@ -33,10 +33,19 @@ def test_site_itself_is_not_copied(small_site) -> None:
         text_of(small_site)
 
 
-@pytest.mark.parametrize("text", [
-    "", "hello", "{}", '{"waterpark_part": "attraction"}', '{"waterpark_part": "boat", "part": {}}',
-    '{"waterpark_part": ["attraction"], "part": {}}', '"waterpark_part"', "[" * 100_000 + "waterpark_part",
-])
+@pytest.mark.parametrize(
+    "text",
+    [
+        "",
+        "hello",
+        "{}",
+        '{"waterpark_part": "attraction"}',
+        '{"waterpark_part": "boat", "part": {}}',
+        '{"waterpark_part": ["attraction"], "part": {}}',
+        '"waterpark_part"',
+        "[" * 100_000 + "waterpark_part",
+    ],
+)
 def test_foreign_text_is_refused(text) -> None:
     with pytest.raises(EditRefused, match="clipboard holds no part"):
         part_from(text)

@@ -18,7 +18,8 @@ from waterpark_designer.units import UnitSystem
 
 GEORGIA, WISCONSIN, MODEL_CODE = "georgia-511-3-5-2024", "wisconsin-sps-390-2024", "cdc-mahc-2023"
 LETTER = Amendment(
-    quantity="longest_turnover", applies_to=(AttractionKind.LAZY_RIVER,), value=5400.0, reason="County letter, item 4")
+    quantity="longest_turnover", applies_to=(AttractionKind.LAZY_RIVER,), value=5400.0, reason="County letter, item 4"
+)
 Opens = Callable[[OpenProject], CodeBasisPage]
 
 
@@ -75,8 +76,11 @@ def listed(page: CodeBasisPage) -> list[str]:
 
 def values(page: CodeBasisPage, quantity: str) -> list[str]:
     """The values shown for the limits of one quantity."""
-    return [page.table.rows.row(number).cells[2].text for number, item in enumerate(page.table.rows.items)
-            if isinstance(item, LimitLine) and item.limit.quantity == quantity]
+    return [
+        page.table.rows.row(number).cells[2].text
+        for number, item in enumerate(page.table.rows.items)
+        if isinstance(item, LimitLine) and item.limit.quantity == quantity
+    ]
 
 
 def add(page: CodeBasisPage, words: str) -> None:
@@ -130,7 +134,8 @@ def test_what_a_rule_set_is_and_its_caution_are_told(page: CodeBasisPage, projec
 
 
 def test_a_rule_set_that_is_not_installed_is_named_and_can_be_removed(
-        opens: Opens, open_project: Callable[[Site], OpenProject], small_site: Site, qtbot: QtBot) -> None:
+    opens: Opens, open_project: Callable[[Site], OpenProject], small_site: Site, qtbot: QtBot
+) -> None:
     project = open_project(small_site.revised(code_basis=("county-of-nowhere-1999",)))
     page = opens(project)
     assert "county-of-nowhere-1999, not installed" in listed(page)[0]
@@ -161,8 +166,11 @@ def test_a_limit_is_shown_in_the_units_on_screen_with_clause_and_use(page: CodeB
 def test_a_value_from_memory_says_so(page: CodeBasisPage) -> None:
     add(page, "Model Aquatic Health Code")
     page.order.list.setCurrentRow(1)
-    number = next(n for n, item in enumerate(page.table.rows.items)
-                  if isinstance(item, LimitLine) and item.limit.rule_set.startswith("Model Aquatic"))
+    number = next(
+        n
+        for n, item in enumerate(page.table.rows.items)
+        if isinstance(item, LimitLine) and item.limit.rule_set.startswith("Model Aquatic")
+    )
     clause = page.table.rows.row(number).cells[3]
     assert (clause.below, clause.below_tone) == ("from memory, confirm", "caution")
 
@@ -193,7 +201,8 @@ def test_enter_on_a_limit_amends_it(page: CodeBasisPage, asked: list[tuple[objec
 
 
 def test_where_the_code_is_silent_it_can_be_amended(
-        page: CodeBasisPage, asked: list[tuple[object, ...]], qtbot: QtBot) -> None:
+    page: CodeBasisPage, asked: list[tuple[object, ...]], qtbot: QtBot
+) -> None:
     assert "The code basis is silent" in headings(page)
     page.table.go_to(("silent", "Holding tank volume"))
     qtbot.mouseClick(page.amend_button, Qt.MouseButton.LeftButton)
@@ -201,8 +210,12 @@ def test_where_the_code_is_silent_it_can_be_amended(
 
 
 def test_an_amendment_stands_on_top_is_edited_and_removed(
-        opens: Opens, open_project: Callable[[Site], OpenProject], small_site: Site,
-        asked: list[tuple[object, ...]], qtbot: QtBot) -> None:
+    opens: Opens,
+    open_project: Callable[[Site], OpenProject],
+    small_site: Site,
+    asked: list[tuple[object, ...]],
+    qtbot: QtBot,
+) -> None:
     project = open_project(small_site.revised(amendments=(LETTER,)))
     page = opens(project)
     assert headings(page)[0] == "Local amendments"

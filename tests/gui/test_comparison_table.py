@@ -25,16 +25,14 @@ def place(key):
     return next(number for number, column in enumerate(COLUMNS) if (column.field or column.figure) == key)
 
 
-NAME, SYSTEM, KIND, TARGET, TEMP = (
-    place(key) for key in ("name", "", "kind", "target_salinity", "water_temperature"))
+NAME, SYSTEM, KIND, TARGET, TEMP = (place(key) for key in ("name", "", "kind", "target_salinity", "water_temperature"))
 
 
 @pytest.fixture
 def table(qtbot, project):
     made = ComparisonTable(project)
     qtbot.addWidget(made)
-    made.tester = QAbstractItemModelTester(
-        made.comparison, QAbstractItemModelTester.FailureReportingMode.Warning)
+    made.tester = QAbstractItemModelTester(made.comparison, QAbstractItemModelTester.FailureReportingMode.Warning)
     made.resize(1300, 400)
     made.show()
     qtbot.waitExposed(made)
@@ -110,8 +108,10 @@ def test_figures_follow_an_entry(qtbot, project, table) -> None:
     assert salt.data() == f"{bags:,.0f}"
 
 
-@pytest.mark.parametrize(("text", "hint"), [
-    ("boiling", "Type a number in °F"), ("3 gal", "does not measure temperature"), ("300", "at most"), ("", "needed")])
+@pytest.mark.parametrize(
+    ("text", "hint"),
+    [("boiling", "Type a number in °F"), ("3 gal", "does not measure temperature"), ("300", "at most"), ("", "needed")],
+)
 def test_bad_entry_stays_in_its_cell_with_a_message_beside_it(qtbot, project, table, text, hint) -> None:
     before = project.site
     go_to(table, 1, TEMP)
@@ -220,15 +220,19 @@ def test_sorting_holds_still_while_editing_and_returns_to_the_tree(project, tabl
 def test_figures_sort_by_size_and_unknown_ones_come_last(project, table) -> None:
     project.edit("One code", revise(project.site, project.site.id, code_basis=("georgia-511-3-5-2024",)))
     volume = place("volume")
-    unknown = [body.id for system in project.site.systems for body in system.attractions
-               if isinstance(project.design.value(body.id, "volume"), Missing)]
+    unknown = [
+        body.id
+        for system in project.site.systems
+        for body in system.attractions
+        if isinstance(project.design.value(body.id, "volume"), Missing)
+    ]
     for order in Qt.SortOrder:
         table.sortByColumn(volume, order)
         ids = [table.comparison.attraction_at(table.comparison.index(row, 0)) for row in range(4)]
-        known = ids[:len(ids) - len(unknown)]
+        known = ids[: len(ids) - len(unknown)]
         sizes = [float(project.design.value(body, "volume")) for body in known]
         assert sizes == sorted(sizes, reverse=order is Qt.SortOrder.DescendingOrder)
-        assert ids[len(known):] == unknown and unknown
+        assert ids[len(known) :] == unknown and unknown
 
 
 def test_added_and_deleted_attractions_come_and_go(project, table) -> None:
@@ -298,9 +302,13 @@ def test_empty_name_is_refused(qtbot, project, table) -> None:
     assert find(project.site, attraction(project, 0).id).name == "Lazy river"
 
 
-@pytest.mark.parametrize(("width", "figures"), [
-    (1440, ("volume", "longest_turnover", "least_flow", "design_flow", "turnover_time", "peak_occupancy")),
-    (1100, ("volume", "longest_turnover", "least_flow", "design_flow"))])
+@pytest.mark.parametrize(
+    ("width", "figures"),
+    [
+        (1440, ("volume", "longest_turnover", "least_flow", "design_flow", "turnover_time", "peak_occupancy")),
+        (1100, ("volume", "longest_turnover", "least_flow", "design_flow")),
+    ],
+)
 @pytest.mark.parametrize("units", UnitSystem)
 def test_figures_are_seen_without_scrolling(qtbot, project, width, figures, units) -> None:
     project.edit("Units", revise(project.site, project.site.id, units=units))

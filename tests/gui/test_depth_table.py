@@ -76,10 +76,13 @@ def test_blank_row_takes_a_further_one_once_it_is_whole(qtbot, depths) -> None:
     assert depths.message.isHidden()
 
 
-@pytest.mark.parametrize(("text", "message"), [
-    ("deep", "Row 1, depth: “deep” cannot be read. Type a number in m, or with its unit."),
-    ("25", "Row 1, depth: Depth must be at least 0 and at most 20 m."),
-])
+@pytest.mark.parametrize(
+    ("text", "message"),
+    [
+        ("deep", "Row 1, depth: “deep” cannot be read. Type a number in m, or with its unit."),
+        ("25", "Row 1, depth: Depth must be at least 0 and at most 20 m."),
+    ],
+)
 def test_bad_cell_is_named_and_kept_and_nothing_is_handed_over(qtbot, depths, text, message) -> None:
     with qtbot.assertNotEmitted(depths.entered):
         type_cell(qtbot, depths, 0, 1, text)
@@ -92,9 +95,16 @@ def test_bad_cell_is_named_and_kept_and_nothing_is_handed_over(qtbot, depths, te
     assert depths.message.isHidden()
 
 
-@pytest.mark.parametrize("text", [
-    "Distance\tDepth\n0\t0.5\n10\t1.1\n", "0,0.5\n10,1.1", "0;0.5\r\n10;1.1\r\n", "0 0.5\n10 1.1",
-    "0 m\t500 mm\n10 m\t1.1 m"])
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Distance\tDepth\n0\t0.5\n10\t1.1\n",
+        "0,0.5\n10,1.1",
+        "0;0.5\r\n10;1.1\r\n",
+        "0 0.5\n10 1.1",
+        "0 m\t500 mm\n10 m\t1.1 m",
+    ],
+)
 def test_pasting_rows_of_any_spreadsheet(qtbot, depths, text) -> None:
     QGuiApplication.clipboard().setText(text)
     with qtbot.waitSignal(depths.entered) as taken:

@@ -19,8 +19,7 @@ MAGIC = {"pdf": b"%PDF-", "xlsx": b"PK", "csv": b""}
 
 
 @pytest.fixture
-def actions(
-        project: OpenProject, qtbot: QtBot, settings: QSettings, monkeypatch: pytest.MonkeyPatch) -> ExportActions:
+def actions(project: OpenProject, qtbot: QtBot, settings: QSettings, monkeypatch: pytest.MonkeyPatch) -> ExportActions:
     monkeypatch.setattr(folders, "QSettings", lambda: settings)
     window = QWidget()
     qtbot.addWidget(window)
@@ -53,7 +52,8 @@ def answer(monkeypatch: pytest.MonkeyPatch, path: Path | str) -> list[tuple[obje
 
 @pytest.mark.parametrize("suffix", list(SUFFIXES))
 def test_a_document_is_saved_in_each_form(
-        actions: ExportActions, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, tmp_path: Path, suffix: str) -> None:
+    actions: ExportActions, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, tmp_path: Path, suffix: str
+) -> None:
     path = tmp_path / f"schedule.{suffix}"
     answer(monkeypatch, path)
     with qtbot.waitSignal(actions.exported, timeout=20_000) as saved:
@@ -64,7 +64,8 @@ def test_a_document_is_saved_in_each_form(
 
 
 def test_the_name_offered_says_site_document_and_revision(
-        actions: ExportActions, monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    actions: ExportActions, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
     asked = answer(monkeypatch, "")
     folders.remember_folder(str(tmp_path / "old.pdf"))
     actions.export("salt-schedule", "xlsx")
@@ -80,7 +81,8 @@ def test_a_name_is_one_that_every_system_takes() -> None:
 
 
 def test_the_suffix_is_added_and_the_folder_remembered(
-        actions: ExportActions, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    actions: ExportActions, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
     answer(monkeypatch, tmp_path / "issue 2.final")
     with qtbot.waitSignal(actions.exported, timeout=20_000):
         actions.export("checks", "csv")
@@ -89,7 +91,8 @@ def test_the_suffix_is_added_and_the_folder_remembered(
 
 
 def test_what_went_wrong_is_told_in_plain_words(
-        actions: ExportActions, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, tmp_path: Path, told: list[str]) -> None:
+    actions: ExportActions, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, tmp_path: Path, told: list[str]
+) -> None:
     answer(monkeypatch, tmp_path / "gone" / "schedule.csv")
     with qtbot.waitSignal(actions.failed, timeout=20_000) as failed:
         actions.export("equipment-schedule", "csv")
@@ -98,7 +101,8 @@ def test_what_went_wrong_is_told_in_plain_words(
 
 
 def test_an_unforeseen_failure_is_told_and_leaves_the_next_export_possible(
-        actions: ExportActions, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, tmp_path: Path, told: list[str]) -> None:
+    actions: ExportActions, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, tmp_path: Path, told: list[str]
+) -> None:
     def broken(*_arguments: object, **_named: object) -> None:
         raise RuntimeError("a fault in the program")
 
@@ -112,7 +116,8 @@ def test_an_unforeseen_failure_is_told_and_leaves_the_next_export_possible(
 
 
 def test_a_long_export_shows_progress_and_can_be_stopped(
-        actions: ExportActions, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    actions: ExportActions, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
     window_thread, threads = threading.get_ident(), set()
 
     def endless(_design: object, _name: str, path: Path, progress: object) -> None:
@@ -133,7 +138,8 @@ def test_a_long_export_shows_progress_and_can_be_stopped(
 
 
 def test_one_export_at_a_time(
-        actions: ExportActions, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    actions: ExportActions, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
     go_on = threading.Event()
     started: list[str] = []
 
@@ -151,7 +157,8 @@ def test_one_export_at_a_time(
 
 
 def test_the_design_exported_is_the_one_of_the_click(
-        actions: ExportActions, project: OpenProject, qtbot: QtBot, tmp_path: Path) -> None:
+    actions: ExportActions, project: OpenProject, qtbot: QtBot, tmp_path: Path
+) -> None:
     with qtbot.waitSignal(actions.exported, timeout=20_000):
         actions.export_to("site-summary", tmp_path / "summary.csv")
         project.edit("Rename", project.site.revised(name="Another name"))
@@ -159,7 +166,8 @@ def test_the_design_exported_is_the_one_of_the_click(
 
 
 def test_the_menu_offers_every_document_in_every_form(
-        actions: ExportActions, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    actions: ExportActions, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
     menu = actions.menu(actions._window)
     titles = [action.text() for action in menu.actions()]
     assert titles == [kind.title for kind in DOCUMENTS.values()]
@@ -172,7 +180,8 @@ def test_the_menu_offers_every_document_in_every_form(
 
 
 def test_the_folder_of_a_saved_file_is_opened(
-        actions: ExportActions, monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    actions: ExportActions, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
     opened: list[str] = []
     monkeypatch.setattr(QDesktopServices, "openUrl", lambda url: opened.append(url.toLocalFile()))
     actions.open_folder(tmp_path / "schedule.pdf")

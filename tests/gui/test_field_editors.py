@@ -27,6 +27,7 @@ US, SI = UnitSystem.US, UnitSystem.SI
 @pytest.fixture
 def shown(qtbot):
     """Puts an editor in an active window."""
+
     def show(editor: QWidget) -> QWidget:
         qtbot.addWidget(editor)
         with qtbot.waitExposed(editor):
@@ -52,9 +53,16 @@ def type_in(qtbot, line: QWidget, text: str, key: Qt.Key = Qt.Key.Key_Return) ->
     qtbot.keyClick(line, key)
 
 
-@pytest.mark.parametrize(("text", "value"), [
-    ("12", 12 * 0.3048), ("18 in", 18 * 0.0254), ("3 x 25 yd", 75 * 0.9144), ("2.5 m", 2.5), ("6 ft 6 in", 78 * 0.0254),
-])
+@pytest.mark.parametrize(
+    ("text", "value"),
+    [
+        ("12", 12 * 0.3048),
+        ("18 in", 18 * 0.0254),
+        ("3 x 25 yd", 75 * 0.9144),
+        ("2.5 m", 2.5),
+        ("6 ft 6 in", 78 * 0.0254),
+    ],
+)
 def test_any_unit_and_arithmetic_is_read(qtbot, width, text, value) -> None:
     """One inch is 25.4 mm, one yard 0.9144 m: international yard and pound agreement, 1959."""
     with qtbot.waitSignal(width.entered) as taken:
@@ -77,15 +85,18 @@ def test_leaving_the_field_commits_once(qtbot, width) -> None:
     assert taken == [4.0]
 
 
-@pytest.mark.parametrize(("text", "message"), [
-    ("abc", "“abc” cannot be read. Type a number in ft, or with its unit."),
-    ("0", "Channel width must be more than 0 and at most 16,400 ft."),
-    ("-2", "Channel width must be more than 0 and at most 16,400 ft."),
-    ("1e9", "Channel width must be more than 0 and at most 16,400 ft."),
-    ("1,5", "“1,5” cannot be read. Write decimals with a point, such as 1.5."),
-    ("", "Channel width is needed. Channel width must be more than 0 and at most 16,400 ft."),
-    ("__import__('os')", "“__import__('os')” cannot be read. Type a number in ft, or with its unit."),
-])
+@pytest.mark.parametrize(
+    ("text", "message"),
+    [
+        ("abc", "“abc” cannot be read. Type a number in ft, or with its unit."),
+        ("0", "Channel width must be more than 0 and at most 16,400 ft."),
+        ("-2", "Channel width must be more than 0 and at most 16,400 ft."),
+        ("1e9", "Channel width must be more than 0 and at most 16,400 ft."),
+        ("1,5", "“1,5” cannot be read. Write decimals with a point, such as 1.5."),
+        ("", "Channel width is needed. Channel width must be more than 0 and at most 16,400 ft."),
+        ("__import__('os')", "“__import__('os')” cannot be read. Type a number in ft, or with its unit."),
+    ],
+)
 def test_bad_entry_says_what_would_be_right(qtbot, width, text, message) -> None:
     width.line.setFocus()
     with qtbot.assertNotEmitted(width.entered), qtbot.waitSignal(width.refused) as refused:
@@ -206,8 +217,15 @@ def test_mouse_wheel_turns_no_choice(qtbot, shown) -> None:
     editor = shown(ChoiceEditor(specs_of(FilterPlan)["medium"]))
     editor.show_value(FilterMedium.HIGH_RATE_SAND, US)
     turn = QWheelEvent(
-        QPointF(5, 5), QPointF(5, 5), QPoint(0, -120), QPoint(0, -120), Qt.MouseButton.NoButton,
-        Qt.KeyboardModifier.NoModifier, Qt.ScrollPhase.NoScrollPhase, False)
+        QPointF(5, 5),
+        QPointF(5, 5),
+        QPoint(0, -120),
+        QPoint(0, -120),
+        Qt.MouseButton.NoButton,
+        Qt.KeyboardModifier.NoModifier,
+        Qt.ScrollPhase.NoScrollPhase,
+        False,
+    )
     with qtbot.assertNotEmitted(editor.entered):
         QApplication.sendEvent(editor.box, turn)
     assert editor.box.currentIndex() == 0

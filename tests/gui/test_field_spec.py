@@ -23,9 +23,27 @@ from waterpark_designer.units import AREA, LENGTH, TEMPERATURE, UnitSystem
 
 US, SI = UnitSystem.US, UnitSystem.SI
 EDITED: tuple[type[Part], ...] = (
-    Site, Operation, WaterLosses, SaltSupply, RecirculationSystem, FilterPlan, DisinfectionPlan, SecondaryPlan,
-    PipeRun, PumpPlan, CurvePoint, EquipmentLosses, HydraulicTerms, Attraction, Feature, Zone, DepthStation,
-    OutlinePoint, *SHAPES.values(), *DEDUCTIONS.values())
+    Site,
+    Operation,
+    WaterLosses,
+    SaltSupply,
+    RecirculationSystem,
+    FilterPlan,
+    DisinfectionPlan,
+    SecondaryPlan,
+    PipeRun,
+    PumpPlan,
+    CurvePoint,
+    EquipmentLosses,
+    HydraulicTerms,
+    Attraction,
+    Feature,
+    Zone,
+    DepthStation,
+    OutlinePoint,
+    *SHAPES.values(),
+    *DEDUCTIONS.values(),
+)
 
 
 def test_entry_follows_from_the_annotation() -> None:
@@ -50,14 +68,17 @@ def test_bounds_are_the_models() -> None:
     assert not bounds.holds(5000.1)
 
 
-@pytest.mark.parametrize(("bounds", "measure", "units", "words"), [
-    (Bounds(0.0, 152.4, low_open=True), LENGTH, US, "more than 0 and at most 500 ft"),
-    (Bounds(0.0, None), AREA, SI, "at least 0 m²"),
-    (Bounds(None, 2.0, high_open=True), LENGTH, SI, "less than 2 m"),
-    (Bounds(273.15, 317.15), TEMPERATURE, US, "at least 32 and at most 111.2 °F"),
-    (Bounds(273.15, 317.15), TEMPERATURE, SI, "at least 0 and at most 44 °C"),
-    (Bounds(), LENGTH, SI, ""),
-])
+@pytest.mark.parametrize(
+    ("bounds", "measure", "units", "words"),
+    [
+        (Bounds(0.0, 152.4, low_open=True), LENGTH, US, "more than 0 and at most 500 ft"),
+        (Bounds(0.0, None), AREA, SI, "at least 0 m²"),
+        (Bounds(None, 2.0, high_open=True), LENGTH, SI, "less than 2 m"),
+        (Bounds(273.15, 317.15), TEMPERATURE, US, "at least 32 and at most 111.2 °F"),
+        (Bounds(273.15, 317.15), TEMPERATURE, SI, "at least 0 and at most 44 °C"),
+        (Bounds(), LENGTH, SI, ""),
+    ],
+)
 def test_bounds_read_in_the_unit_shown(bounds, measure, units, words) -> None:
     """0 °C is 32 °F and 44 °C is 111.2 °F; 500 ft is 152.4 m: definitions of the units."""
     assert bounds.phrase(measure, units) == words
@@ -94,7 +115,8 @@ def test_models_own_sentence_is_told_as_it_is() -> None:
     with pytest.raises(ValueError) as caught:
         Rectangle(length=5.0, stations=(DepthStation(distance=1.0, depth=1.0), DepthStation(distance=1.0, depth=2.0)))
     assert plain_message(caught.value) == (
-        "Depth stations must stand in order, each farther from the wall than the one before.")
+        "Depth stations must stand in order, each farther from the wall than the one before."
+    )
     with pytest.raises(ValueError) as caught:
         SprayDeck(area=-1.0)
     assert plain_message(caught.value).startswith("Area: input should be greater than 0")

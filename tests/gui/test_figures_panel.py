@@ -28,6 +28,7 @@ def named(project: OpenProject, name: str) -> Node:
 @pytest.fixture
 def show(qtbot, project):
     """Shows the figures of a node, and keeps them in step with the project."""
+
     def shown(name: str) -> FiguresPanel:
         node = named(project, name)
         panel = FiguresPanel(project)
@@ -215,14 +216,17 @@ def finding(status: Status, **more) -> Finding:
     return Finding("n", "k", "Filter rate", status, **more)
 
 
-@pytest.mark.parametrize(("statuses", "words"), [
-    ([Status.MET, Status.NOT_MET, Status.NOT_MET, Status.CAUTION], "✗ 2 not met"),
-    ([Status.MET, Status.CAUTION], "⚠ 1 to look at"),
-    ([Status.MET, Status.UNKNOWN, Status.SILENT], "? cannot tell yet"),
-    ([Status.MET, Status.SILENT], "✓ within limit"),
-    ([Status.SILENT], "– code silent"),
-    ([], ""),
-])
+@pytest.mark.parametrize(
+    ("statuses", "words"),
+    [
+        ([Status.MET, Status.NOT_MET, Status.NOT_MET, Status.CAUTION], "✗ 2 not met"),
+        ([Status.MET, Status.CAUTION], "⚠ 1 to look at"),
+        ([Status.MET, Status.UNKNOWN, Status.SILENT], "? cannot tell yet"),
+        ([Status.MET, Status.SILENT], "✓ within limit"),
+        ([Status.SILENT], "– code silent"),
+        ([], ""),
+    ],
+)
 def test_worst_check_speaks(statuses, words) -> None:
     assert state_of([finding(status) for status in statuses])[0] == words
 
@@ -232,10 +236,19 @@ def test_finding_is_a_sentence_with_value_and_limit() -> None:
     per_area = FILTER_RATE.us.factor
     limit = leaf(15 * per_area, "Limit", YOUR_ENTRY, measure=FILTER_RATE)
     text = finding_text(
-        finding(Status.NOT_MET, value=20 * per_area, limit=limit, measure=FILTER_RATE, sense="at most",
-                remedy="Add a filter."), UnitSystem.US)
+        finding(
+            Status.NOT_MET,
+            value=20 * per_area,
+            limit=limit,
+            measure=FILTER_RATE,
+            sense="at most",
+            remedy="Add a filter.",
+        ),
+        UnitSystem.US,
+    )
     assert text.replace("\u00a0", " ").replace("\u2060", "") == (
-        "✗ Filter rate: 20.0 gpm/ft², at most 15.0 gpm/ft². Add a filter.")
+        "✗ Filter rate: 20.0 gpm/ft², at most 15.0 gpm/ft². Add a filter."
+    )
 
 
 def test_value_from_memory_is_marked_also_where_it_was_chosen_among_others() -> None:

@@ -11,17 +11,28 @@ from waterpark_designer.gui import file_dialogs
 from waterpark_designer.gui.file_dialogs import ask_open_path, ask_save_path, file_name_for, with_suffix
 
 
-@pytest.mark.parametrize("typed, saved", [
-    ("park", "park.waterpark"), ("park.waterpark", "park.waterpark"), ("Park.WATERPARK", "Park.WATERPARK"),
-    ("park rev. 2.1", "park rev. 2.1.waterpark")])
+@pytest.mark.parametrize(
+    "typed, saved",
+    [
+        ("park", "park.waterpark"),
+        ("park.waterpark", "park.waterpark"),
+        ("Park.WATERPARK", "Park.WATERPARK"),
+        ("park rev. 2.1", "park rev. 2.1.waterpark"),
+    ],
+)
 def test_a_project_file_always_has_its_suffix(typed: str, saved: str) -> None:
     assert with_suffix(Path("folder", typed)) == Path("folder", saved)
 
 
-@pytest.mark.parametrize("name, suggested", [
-    ("Hallenbad Mühlgrund", "Hallenbad Mühlgrund.waterpark"),
-    ('North/South: "A" <1>', "North South A 1.waterpark"),
-    ("...", "Site.waterpark"), ("x" * 200, "x" * 80 + ".waterpark")])
+@pytest.mark.parametrize(
+    "name, suggested",
+    [
+        ("Hallenbad Mühlgrund", "Hallenbad Mühlgrund.waterpark"),
+        ('North/South: "A" <1>', "North South A 1.waterpark"),
+        ("...", "Site.waterpark"),
+        ("x" * 200, "x" * 80 + ".waterpark"),
+    ],
+)
 def test_any_site_name_gives_a_file_name(name: str, suggested: str) -> None:
     assert file_name_for(name) == suggested
 
@@ -43,6 +54,7 @@ def window(qtbot: QtBot, monkeypatch: pytest.MonkeyPatch) -> QWidget:
 
 def type_and_accept(name: str, then: str = "") -> None:
     """Type a name and accept it; answer the question that follows, if one should."""
+
     def act() -> None:
         dialog = QApplication.activeModalWidget()
         dialog.findChild(QLineEdit).setText(name)
@@ -65,7 +77,8 @@ def test_the_save_dialog_suggests_a_name_and_gives_the_chosen_place(window: QWid
 
 @pytest.mark.parametrize("answer, chosen", [("replace", "rev. 2.1.waterpark"), ("cancel", None)])
 def test_a_file_that_the_suffix_leads_to_is_not_replaced_unasked(
-        window: QWidget, tmp_path: Path, answer: str, chosen: str | None) -> None:
+    window: QWidget, tmp_path: Path, answer: str, chosen: str | None
+) -> None:
     (tmp_path / "rev. 2.1.waterpark").write_text("there", encoding="utf-8")
     type_and_accept("rev. 2.1", then=answer)
     assert ask_save_path(window, tmp_path / "a.waterpark") == (tmp_path / chosen if chosen else None)
@@ -78,7 +91,8 @@ def test_giving_up_gives_no_place(window: QWidget, tmp_path: Path) -> None:
 
 @pytest.mark.parametrize("answer, path", [(("folder/a.waterpark", ""), Path("folder/a.waterpark")), (("", ""), None)])
 def test_the_open_dialog_gives_what_was_chosen(
-        window: QWidget, monkeypatch: pytest.MonkeyPatch, answer: tuple[str, str], path: Path | None) -> None:
+    window: QWidget, monkeypatch: pytest.MonkeyPatch, answer: tuple[str, str], path: Path | None
+) -> None:
     asked: list[str] = []
 
     def choose(*arguments: object) -> tuple[str, str]:
@@ -90,8 +104,7 @@ def test_the_open_dialog_gives_what_was_chosen(
     assert "*.waterpark" in asked[-1]
 
 
-def test_another_name_can_be_chosen_instead(
-        window: QWidget, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_another_name_can_be_chosen_instead(window: QWidget, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     (tmp_path / "rev. 2.1.waterpark").write_text("there", encoding="utf-8")
     names = iter(["rev. 2.1", "rev. 2.2"])
     monkeypatch.setattr(file_dialogs, "_chosen_to_save", lambda _parent, _suggested: tmp_path / next(names))

@@ -52,11 +52,16 @@ def test_a_project_is_handed_on(window: QWidget, drop: FileDrop, qtbot: QtBot, t
     assert taken.args == [path]
 
 
-@pytest.mark.parametrize("urls, words", [
-    (["file:///folder/plan.pdf"], "plan.pdf is not a project"),
-    (["file:///a.waterpark", "file:///b.waterpark"], "one project file at a time")])
+@pytest.mark.parametrize(
+    "urls, words",
+    [
+        (["file:///folder/plan.pdf"], "plan.pdf is not a project"),
+        (["file:///a.waterpark", "file:///b.waterpark"], "one project file at a time"),
+    ],
+)
 def test_anything_else_is_refused_with_words(
-        window: QWidget, drop: FileDrop, qtbot: QtBot, urls: list[str], words: str) -> None:
+    window: QWidget, drop: FileDrop, qtbot: QtBot, urls: list[str], words: str
+) -> None:
     with qtbot.waitSignal(drop.refused) as refused, qtbot.assertNotEmitted(drop.dropped):
         assert let_go(window, carried(*urls))
     assert words in refused.args[0]
@@ -69,6 +74,5 @@ def text() -> QMimeData:
 
 
 @pytest.mark.parametrize("make", [text, lambda: carried("https://example.org/a.waterpark")])
-def test_what_is_no_file_is_left_to_others(
-        window: QWidget, drop: FileDrop, make: Callable[[], QMimeData]) -> None:
+def test_what_is_no_file_is_left_to_others(window: QWidget, drop: FileDrop, make: Callable[[], QMimeData]) -> None:
     assert not let_go(window, make())

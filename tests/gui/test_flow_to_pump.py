@@ -60,6 +60,7 @@ class Typist:
 
     def choose(self, words: str) -> None:
         """Choose from the menu of the button that has the keyboard."""
+
         def pick() -> None:
             menu = QApplication.activePopupWidget()
             if not isinstance(menu, QMenu):
@@ -129,7 +130,7 @@ def fill_the_pipe_table(typist: Typist) -> None:
         typist.type(text)
     runs = window.project.site.systems[0].pipe_runs
     assert [run.length for run in runs[:3]] == pytest.approx([85 * FOOT, 90 * FOOT, 6.0])
-    assert [run.assumed for run in runs[:4]] == [False, False, True, True]
+    assert [run.assumed for run in runs[:4]] == [False, False, False, True]
     typist.cell("elbows_90")
     typist.type("5", leave_by=Key.Key_Tab)
     typist.type("2")

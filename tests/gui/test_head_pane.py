@@ -55,7 +55,7 @@ def test_lines_add_up_as_they_are_read(project) -> None:
     equipment = words.index("Head taken by equipment")
     slack = 0.005 * len(lines)
     piped = sum(float(line.number) for line in lines[2:pipes])
-    taken = sum(float(line.number) for line in lines[pipes + 1:equipment])
+    taken = sum(float(line.number) for line in lines[pipes + 1 : equipment])
     assert number(lines, "Head lost in pipes") == pytest.approx(piped, abs=slack)
     assert number(lines, "Head taken by equipment") == pytest.approx(taken, abs=slack)
     clean = number(lines, "Lift") + piped + taken
@@ -139,18 +139,22 @@ def test_curve_is_drawn_in_the_colours_of_the_theme(pane, theme) -> None:
         apply_theme(app, "light")
 
 
-@pytest.mark.parametrize(("span", "ticks", "step"), [
-    (100, 6, 20), (2200, 6, 500), (0.9, 6, 0.2), (7, 6, 2), (12.5, 5, 2.5), (0, 6, 1.0)])
+@pytest.mark.parametrize(
+    ("span", "ticks", "step"), [(100, 6, 20), (2200, 6, 500), (0.9, 6, 0.2), (7, 6, 2), (12.5, 5, 2.5), (0, 6, 1.0)]
+)
 def test_ticks_stand_at_round_numbers(span, ticks, step) -> None:
     assert round_step(span, ticks) == pytest.approx(step)
 
 
-@pytest.mark.parametrize(("axis", "texts"), [
-    (Axis("", 2200), ["0", "500", "1,000", "1,500", "2,000", "2,500"]),
-    (Axis("", 0.9), ["0.0", "0.2", "0.4", "0.6", "0.8", "1.0"]),
-    (Axis("", 10, most=4), ["0.0", "2.5", "5.0", "7.5", "10.0"]),
-    (Axis("", 100, most=4), ["0", "25", "50", "75", "100"]),
-])
+@pytest.mark.parametrize(
+    ("axis", "texts"),
+    [
+        (Axis("", 2200), ["0", "500", "1,000", "1,500", "2,000", "2,500"]),
+        (Axis("", 0.9), ["0.0", "0.2", "0.4", "0.6", "0.8", "1.0"]),
+        (Axis("", 10, most=4), ["0.0", "2.5", "5.0", "7.5", "10.0"]),
+        (Axis("", 100, most=4), ["0", "25", "50", "75", "100"]),
+    ],
+)
 def test_ticks_are_written_with_the_places_they_need(axis, texts) -> None:
     assert [axis.text(tick) for tick in axis.ticks()] == texts
 

@@ -11,7 +11,8 @@ from waterpark_designer.model.systems import DisinfectionPlan, FilterPlan
 from waterpark_designer.units import UnitSystem
 
 OWN = CatalogueItem(
-    kind=ItemKind.CARTRIDGE_FILTER, name="Alder cartridge 120", size=11.1484, source="Supplier's list, invented")
+    kind=ItemKind.CARTRIDGE_FILTER, name="Alder cartridge 120", size=11.1484, source="Supplier's list, invented"
+)
 
 
 @pytest.fixture

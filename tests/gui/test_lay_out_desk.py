@@ -56,8 +56,11 @@ def test_empty_site_offers_the_first_body_of_water(qtbot, open_project) -> None:
     qtbot.addWidget(desk)
     desk.show()
     assert not desk.table.isVisible()
-    offer = next(button for button in desk.findChildren(QPushButton) if button.property("role") == "primary"
-                 and button.isVisible())
+    offer = next(
+        button
+        for button in desk.findChildren(QPushButton)
+        if button.property("role") == "primary" and button.isVisible()
+    )
     choose(offer, "lazy_river")
     assert desk.table.isVisible()
     assert desk.words.toolTip() == "1 body of water on 1 system"

@@ -31,17 +31,20 @@ def superseded(*limits: Limit) -> list[str]:
     return [line.limit.key for line in limit_lines(design) if line.superseded_by]
 
 
-@pytest.mark.parametrize("earlier, later, expected", [
-    (limit("a"), limit("b"), ["b"]),
-    (limit("a"), limit("b", LAP), ["b"]),
-    (limit("a", LAP), limit("b"), []),
-    (limit("a", LAP), limit("b", LAP, SPA), []),
-    (limit("a", LAP, SPA), limit("b", SPA), ["b"]),
-    (limit("a", when=(WARM,)), limit("b"), []),
-    (limit("a"), limit("b", when=(WARM,)), ["b"]),
-    (limit("a", when=(WARM,)), limit("b", LAP, when=(WARM,)), ["b"]),
-    (limit("a"), limit("b", quantity="load_area"), []),
-])
+@pytest.mark.parametrize(
+    "earlier, later, expected",
+    [
+        (limit("a"), limit("b"), ["b"]),
+        (limit("a"), limit("b", LAP), ["b"]),
+        (limit("a", LAP), limit("b"), []),
+        (limit("a", LAP), limit("b", LAP, SPA), []),
+        (limit("a", LAP, SPA), limit("b", SPA), ["b"]),
+        (limit("a", when=(WARM,)), limit("b"), []),
+        (limit("a"), limit("b", when=(WARM,)), ["b"]),
+        (limit("a", when=(WARM,)), limit("b", LAP, when=(WARM,)), ["b"]),
+        (limit("a"), limit("b", quantity="load_area"), []),
+    ],
+)
 def test_a_limit_is_superseded_only_where_it_is_certain(earlier: Limit, later: Limit, expected: list[str]) -> None:
     assert superseded(earlier, later) == expected
 
@@ -57,7 +60,8 @@ def test_every_limit_is_listed_in_order_with_the_parts_it_binds(library: Library
 
 def test_an_amendment_stands_before_the_rule_set_and_supersedes_it(library: Library, small_site: Site) -> None:
     amendment = Amendment(
-        quantity="longest_turnover", applies_to=(AttractionKind.LAZY_RIVER,), value=3600.0, reason="County letter")
+        quantity="longest_turnover", applies_to=(AttractionKind.LAZY_RIVER,), value=3600.0, reason="County letter"
+    )
     lines = limit_lines(library.design(small_site.revised(amendments=(amendment,))))
     assert lines[0].limit.clause == "County letter"
     assert lines[0].used_by == ("Lazy river",)

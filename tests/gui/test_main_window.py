@@ -17,7 +17,10 @@ from waterpark_designer.model.starting_points import add_attraction
 from waterpark_designer.units import UnitSystem
 
 CONTROL, ALT, SHIFT = (
-    Qt.KeyboardModifier.ControlModifier, Qt.KeyboardModifier.AltModifier, Qt.KeyboardModifier.ShiftModifier)
+    Qt.KeyboardModifier.ControlModifier,
+    Qt.KeyboardModifier.AltModifier,
+    Qt.KeyboardModifier.ShiftModifier,
+)
 
 
 def press(qtbot, window, key, modifier=Qt.KeyboardModifier.NoModifier):
@@ -50,7 +53,10 @@ def test_sample_from_the_menu(window) -> None:
 def test_desks_by_key_and_click(qtbot, open_window) -> None:
     window = open_window
     for key, desk, shown in (
-            (Qt.Key.Key_2, SCHEDULE, "schedule"), (Qt.Key.Key_3, REVIEW, "review"), (Qt.Key.Key_1, LAY_OUT, "lay_out")):
+        (Qt.Key.Key_2, SCHEDULE, "schedule"),
+        (Qt.Key.Key_3, REVIEW, "review"),
+        (Qt.Key.Key_1, LAY_OUT, "lay_out"),
+    ):
         press(qtbot, window, key, CONTROL)
         assert getattr(window, shown).isVisible()
         assert window.header.desks.checkedId() == desk

@@ -20,7 +20,8 @@ def message(qtbot: QtBot) -> Message:
 
 @pytest.mark.parametrize("key, answer", [(Qt.Key.Key_Return, "yes"), (Qt.Key.Key_Escape, "no")])
 def test_enter_takes_the_first_choice_and_escape_the_last(
-        message: Message, qtbot: QtBot, key: Qt.Key, answer: str) -> None:
+    message: Message, qtbot: QtBot, key: Qt.Key, answer: str
+) -> None:
     qtbot.keyClick(message, key)
     assert message.answer == answer and not message.isVisible()
 

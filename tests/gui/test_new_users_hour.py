@@ -98,6 +98,7 @@ class User:
 
     def choose(self, button: QPushButton, words: str) -> None:
         """Choose an entry of the menu that a button opens, with the arrow keys."""
+
         def pick(menu: QWidget) -> None:
             assert isinstance(menu, QMenu)
             assert any(words in action.text() for action in menu.actions())
@@ -150,15 +151,20 @@ def user(qtbot: QtBot, window: MainWindow) -> User:
 
 def figures(design: SiteDesign) -> dict[tuple[str, str], object]:
     """Every figure of every part: its number or what it needs, what was computed, and what was set by hand."""
+
     def read(value: object) -> object:
         return value.needs if isinstance(value, Missing) else value if value is None else float(value)
 
-    return {(node, key): (read(figure.value), read(figure.computed), figure.override)
-            for node, sheet in design.sheets.items() for key, figure in sheet.figures.items()}
+    return {
+        (node, key): (read(figure.value), read(figure.computed), figure.override)
+        for node, sheet in design.sheets.items()
+        for key, figure in sheet.figures.items()
+    }
 
 
 def test_from_an_empty_site_to_schedules_and_a_file(
-        user: User, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    user: User, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     river, pad, lap = lay_out_three_bodies(user)
     change_code_basis(user)
     put_salt_in(user)
@@ -204,6 +210,7 @@ def lay_out_three_bodies(user: User) -> tuple[str, str, str]:
 
 def change_code_basis(user: User) -> None:
     """Put the local rule before the model code."""
+
     def act(page: QWidget) -> None:
         assert isinstance(page, CodeBasisPage)
         order = page.order

@@ -75,8 +75,21 @@ def test_every_field_of_the_model_can_be_reached() -> None:
     shown = {(section.owner, name) for section in every for name in section.names()}
     # The pumps make their sections themselves, from all fields of the plan and the system's own of the pump.
     shown |= {(RecirculationSystem, name) for name in PUMP_FIELDS}
-    owners = (Site, Operation, WaterLosses, SaltSupply, HydraulicTerms, RecirculationSystem, FilterPlan,
-              DisinfectionPlan, SecondaryPlan, PumpPlan, EquipmentLosses, Attraction, Feature)
+    owners = (
+        Site,
+        Operation,
+        WaterLosses,
+        SaltSupply,
+        HydraulicTerms,
+        RecirculationSystem,
+        FilterPlan,
+        DisinfectionPlan,
+        SecondaryPlan,
+        PumpPlan,
+        EquipmentLosses,
+        Attraction,
+        Feature,
+    )
     assert shown == {(owner, name) for owner in owners for name in specs_of(owner) if name not in NAMED_ABOVE}
 
 

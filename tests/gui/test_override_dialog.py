@@ -54,14 +54,17 @@ def test_enter_in_the_reason_accepts(qtbot, ask) -> None:
     assert dialog.result() == QDialog.DialogCode.Accepted
 
 
-@pytest.mark.parametrize(("value", "reason", "row", "words"), [
-    ("900", "", "reason_row", "Say why"),
-    ("900", "ok", "reason_row", "Say why"),
-    ("", "Agreed on site", "value_row", "Type the value"),
-    ("much", "Agreed on site", "value_row", "cannot be read"),
-    ("-5", "Agreed on site", "value_row", "Value must be at least 0 gpm."),
-    ("3 ft", "Agreed on site", "value_row", "flow"),
-])
+@pytest.mark.parametrize(
+    ("value", "reason", "row", "words"),
+    [
+        ("900", "", "reason_row", "Say why"),
+        ("900", "ok", "reason_row", "Say why"),
+        ("", "Agreed on site", "value_row", "Type the value"),
+        ("much", "Agreed on site", "value_row", "cannot be read"),
+        ("-5", "Agreed on site", "value_row", "Value must be at least 0 gpm."),
+        ("3 ft", "Agreed on site", "value_row", "flow"),
+    ],
+)
 def test_stays_open_and_says_what_is_needed(qtbot, ask, value, reason, row, words) -> None:
     dialog = ask(FLOW)
     fill(qtbot, dialog, value, reason)

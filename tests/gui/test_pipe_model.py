@@ -75,17 +75,20 @@ def test_same_value_again_is_no_step(project, model) -> None:
     assert project.undo_stack.count() == before
 
 
-@pytest.mark.parametrize(("field", "typed", "told"), [
-    ("length", "long", "“long” cannot be read. Type a number in ft, or with its unit."),
-    ("length", "-1", "Length must be at least 0 and at most 16,400 ft."),
-    ("elbows_90", "1.5", "Type a whole number from 0 to 500."),
-    ("name", " ", "A name needs between 1 and 200 letters."),
-    ("kind", "canal", "“canal” is none of: Gutter drain, "),
-])
+@pytest.mark.parametrize(
+    ("field", "typed", "told"),
+    [
+        ("length", "long", "“long” cannot be read. Type a number in ft, or with its unit."),
+        ("length", "-1", "Length must be at least 0 and at most 16,400 ft."),
+        ("elbows_90", "1.5", "Type a whole number from 0 to 500."),
+        ("name", " ", "A name needs between 1 and 200 letters."),
+        ("kind", "canal", "“canal” is none of: Gutter drain, "),
+    ],
+)
 def test_bad_entry_is_told_beside_its_cell_and_changes_nothing(project, model, field, typed, told) -> None:
     before = project.site
     assert not enter(model, 4, field, typed)
-    (row, column, message), = model.told
+    ((row, column, message),) = model.told
     assert (row, column) == (4, PLACE[field])
     assert message.startswith(told)
     assert project.site is before
@@ -113,18 +116,24 @@ def test_velocity_over_the_limit_bears_a_mark_and_words(model) -> None:
 
 def test_units_change_entries_and_headings(project, model) -> None:
     project.edit("SI", revise(project.site, project.site.id, units=UnitSystem.SI))
-    assert text(model, 4, "length") == "6.00"
+    assert text(model, 4, "length") == "6.10"  # the 20 ft it started with
     assert model.headerData(PLACE["length"], Qt.Orientation.Horizontal) == "Length\nm"
 
 
 def test_pasted_rows_are_one_step_and_add_what_is_more(project, model) -> None:
     count, steps = len(runs(project)), project.undo_stack.count()
-    block = [["Bypass", "Pump discharge", "40", "2", "25", "PVC Sch 80", "3", "4"],
-             ["Riser", "return header", "12 m", "1", "25%", "hdpe_17", ""]]
+    block = [
+        ["Bypass", "Pump discharge", "40", "2", "25", "PVC Sch 80", "3", "4"],
+        ["Riser", "return header", "12 m", "1", "25%", "hdpe_17", ""],
+    ]
     assert model.put(block, count, 0) == ""
     bypass, riser = runs(project)[count:]
     assert (bypass.kind, bypass.count, bypass.standard, bypass.size) == (
-        LineKind.PUMP_DISCHARGE, 2, PipeStandard.PVC_80, "3")
+        LineKind.PUMP_DISCHARGE,
+        2,
+        PipeStandard.PVC_80,
+        "3",
+    )
     assert bypass.elbows_90 == 4, "computed columns are passed over"
     assert (riser.length, riser.flow_share, riser.standard) == (12.0, 0.25, PipeStandard.HDPE_17)
     assert not bypass.assumed and not riser.assumed
@@ -141,7 +150,7 @@ def test_pasted_cell_at_fault_keeps_its_value_and_the_others_are_taken(project, 
     model.put([["21", "two"], ["22", "3"]], 4, PLACE["length"])
     assert [run.length for run in runs(project)[4:6]] == pytest.approx([21 * FOOT, 22 * FOOT])
     assert [run.count for run in runs(project)[4:6]] == [1, 3]
-    (row, column, message), = model.told
+    ((row, column, message),) = model.told
     assert (row, column) == (4, PLACE["count"]) and "“two”" in message
 
 

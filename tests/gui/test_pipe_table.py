@@ -14,7 +14,11 @@ from waterpark_designer.model.features import Feature
 from waterpark_designer.model.walk import find, walk
 
 Key, ALT, CONTROL, SHIFT = (
-    Qt.Key, Qt.KeyboardModifier.AltModifier, Qt.KeyboardModifier.ControlModifier, Qt.KeyboardModifier.ShiftModifier)
+    Qt.Key,
+    Qt.KeyboardModifier.AltModifier,
+    Qt.KeyboardModifier.ControlModifier,
+    Qt.KeyboardModifier.ShiftModifier,
+)
 PLACE = {column.field or column.figure: place for place, column in enumerate(COLUMNS)}
 
 

@@ -66,7 +66,8 @@ def test_every_page_says_what_it_belongs_to(project: OpenProject, tmp_path: Path
 
 @pytest.mark.parametrize("units, upright", [(UnitSystem.US, LETTER), (UnitSystem.SI, A4)])
 def test_paper_follows_the_units_and_wide_tables_lie_across(
-        project: OpenProject, tmp_path: Path, units: UnitSystem, upright: tuple[int, int]) -> None:
+    project: OpenProject, tmp_path: Path, units: UnitSystem, upright: tuple[int, int]
+) -> None:
     document = build_document(project.design, "cautions", units)
     across = replace(document, sections=tuple(replace(section, landscape=True) for section in document.sections))
     both = replace(document, sections=(*document.sections, *across.sections))
@@ -84,9 +85,16 @@ def test_every_document_can_be_printed(project: OpenProject, tmp_path: Path, nam
 
 
 def test_a_table_keeps_numbers_units_groups_and_totals() -> None:
-    table = Table("Water", (Column("Body"), Column("Volume", VOLUME)), (
-        group("River <loop> & more"), Row(("Pool", Number(3.785411784, VOLUME))),
-        Row(("Total", Number(37.85411784, VOLUME)), RowKind.TOTAL)), notes=("Note 1. From memory.",))
+    table = Table(
+        "Water",
+        (Column("Body"), Column("Volume", VOLUME)),
+        (
+            group("River <loop> & more"),
+            Row(("Pool", Number(3.785411784, VOLUME))),
+            Row(("Total", Number(37.85411784, VOLUME)), RowKind.TOTAL),
+        ),
+        notes=("Note 1. From memory.",),
+    )
     html = table_html(table, UnitSystem.US)
     assert "River &lt;loop&gt; &amp; more" in html
     assert "Volume (gal)" in html and '<td align="right">1,000</td>' in html
@@ -113,7 +121,8 @@ def test_the_preview_shows_its_pages_and_turns_them(project: OpenProject, qtbot:
 
 
 def test_it_prints_only_when_the_printer_is_chosen(
-        project: OpenProject, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    project: OpenProject, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
     preview = PrintPreview(build_document(project.design, "cautions"))
     qtbot.addWidget(preview)
     with qtbot.waitExposed(preview):
@@ -133,7 +142,8 @@ def test_it_prints_only_when_the_printer_is_chosen(
 def test_the_pdf_writer_is_not_needed() -> None:
     program = (
         "import sys, waterpark_designer.gui.print_preview, waterpark_designer.documents.register; "
-        "sys.exit(bool({'reportlab', 'xlsxwriter'} & set(sys.modules)))")
+        "sys.exit(bool({'reportlab', 'xlsxwriter'} & set(sys.modules)))"
+    )
     assert subprocess.run([sys.executable, "-c", program], timeout=60, check=False).returncode == 0
 
 

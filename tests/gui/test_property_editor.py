@@ -23,12 +23,14 @@ def node_of(project: OpenProject, sort: type[Node]) -> Node:
 @pytest.fixture
 def show(qtbot, project):
     """Shows a section on a node, and keeps it in step with the project."""
+
     def shown(owner, place: Place, node: Node, *fields: str) -> PropertySection:
         section = PropertySection(project, owner, place, fields)
         qtbot.addWidget(section)
         section.show_node(node, project.units)
         project.design_changed.connect(
-            lambda _before, _now: section.show_node(find(project.site, node.id), project.units))
+            lambda _before, _now: section.show_node(find(project.site, node.id), project.units)
+        )
         with qtbot.waitExposed(section):
             section.show()
         section.activateWindow()

@@ -12,7 +12,8 @@ from waterpark_designer.storage.recovery import Recoverable
 
 FOUND = (
     Recoverable(Path("1.recovery"), "Alder Bend", Path("folder", "alder.waterpark"), None, 1_770_034_800.0),
-    Recoverable(Path("2.recovery"), "New site", None, None, 1_760_014_400.0))
+    Recoverable(Path("2.recovery"), "New site", None, None, 1_760_014_400.0),
+)
 
 
 @pytest.fixture

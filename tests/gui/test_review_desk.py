@@ -129,7 +129,8 @@ def test_a_spray_deck_has_its_water_in_its_tank(library: Library, small_site: Si
 
 @pytest.mark.parametrize("width, columns", [(1500, 4), (1100, 3), (760, 2), (360, 1)])
 def test_cards_stand_in_as_many_columns_as_the_width_allows(
-        opens: Opens, project: OpenProject, qtbot: QtBot, width: int, columns: int) -> None:
+    opens: Opens, project: OpenProject, qtbot: QtBot, width: int, columns: int
+) -> None:
     desk = opens(project, width)
     assert desk.cards.columns() == columns
     qtbot.waitUntil(lambda: desk.cards.visualRect(desk.cards.cards.index(3)).bottom() > 0)

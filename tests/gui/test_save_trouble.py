@@ -10,13 +10,18 @@ from pytestqt.qtbot import QtBot
 from waterpark_designer.gui.save_trouble import Rescue, ask_changed, ask_gone, ask_refused
 
 
-@pytest.mark.parametrize("ask, second, comfort", [
-    (ask_changed, Rescue.OVERWRITE, "kept as a backup"),
-    (ask_gone, Rescue.OVERWRITE, "The file is no longer there"),
-    (ask_refused, Rescue.AGAIN, "unharmed")])
+@pytest.mark.parametrize(
+    "ask, second, comfort",
+    [
+        (ask_changed, Rescue.OVERWRITE, "kept as a backup"),
+        (ask_gone, Rescue.OVERWRITE, "The file is no longer there"),
+        (ask_refused, Rescue.AGAIN, "unharmed"),
+    ],
+)
 @pytest.mark.parametrize("place", [0, 1, 2])
 def test_every_trouble_has_three_ways_out(
-        qtbot: QtBot, ask: Callable[[QWidget, str], Rescue], second: Rescue, comfort: str, place: int) -> None:
+    qtbot: QtBot, ask: Callable[[QWidget, str], Rescue], second: Rescue, comfort: str, place: int
+) -> None:
     window = QWidget()
     qtbot.addWidget(window)
     said: list[str] = []

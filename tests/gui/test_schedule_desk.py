@@ -62,8 +62,11 @@ def row_of(desk: ScheduleDesk, tag: str) -> list[str]:
 
 
 def totals(desk: ScheduleDesk) -> dict[str, str]:
-    rows = (desk.table.rows.row(number) for number, item in enumerate(desk.table.rows.items)
-            if getattr(item, "kind", None) is RowKind.TOTAL)
+    rows = (
+        desk.table.rows.row(number)
+        for number, item in enumerate(desk.table.rows.items)
+        if getattr(item, "kind", None) is RowKind.TOTAL
+    )
     return {row.cells[1].text: row.cells[-1].text for row in rows}
 
 
@@ -98,11 +101,16 @@ def test_prices_are_entered_totalled_and_undone(desk: ScheduleDesk, project: Ope
         with qtbot.waitSignal(project.design_changed):
             type_price(desk, qtbot, tag, text)
     assert set(project.site.prices) == {
-        Price(line=line(desk, "P-101").key, amount=18400.0), Price(line=line(desk, "F-101").key, amount=21900.0),
-        Price(line=line(desk, "P-302").key, amount=1000.0)}
+        Price(line=line(desk, "P-101").key, amount=18400.0),
+        Price(line=line(desk, "F-101").key, amount=21900.0),
+        Price(line=line(desk, "P-302").key, amount=1000.0),
+    }
     assert row_of(desk, "F-101")[-2:] == ["21,900.00", "43,800.00"]
     assert totals(desk) == {
-        "Total of System 1": "80,600.00", "Total of System 3": "1,000.00", "Total of the priced lines": "81,600.00"}
+        "Total of System 1": "80,600.00",
+        "Total of System 3": "1,000.00",
+        "Total of the priced lines": "81,600.00",
+    }
     assert project.undo_stack.undoText() == "Price P-302"
     project.undo_stack.undo()
     project.undo_stack.undo()
@@ -121,8 +129,7 @@ def test_a_bad_price_leaves_the_good_one(desk: ScheduleDesk, project: OpenProjec
     assert project.site.prices == () and totals(desk) == {}
 
 
-def test_invented_prices_say_so(
-        opens: Opens, open_project: Callable[[Site], OpenProject], small_site: Site) -> None:
+def test_invented_prices_say_so(opens: Opens, open_project: Callable[[Site], OpenProject], small_site: Site) -> None:
     assert not opens(open_project(small_site)).demo.isVisible()
     desk = opens(open_project(small_site.revised(prices_invented=True)))
     assert desk.demo.isVisible() and desk.demo.text() == "Demo prices, invented"
@@ -222,7 +229,8 @@ def test_a_desk_out_of_sight_waits_until_it_is_shown(desk: ScheduleDesk, project
 
 @pytest.mark.parametrize("suffix", ["pdf", "xlsx", "csv"])
 def test_the_buttons_export_the_schedule_on_screen(
-        desk: ScheduleDesk, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, suffix: str) -> None:
+    desk: ScheduleDesk, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, suffix: str
+) -> None:
     asked: list[tuple[str, str]] = []
     monkeypatch.setattr(ExportActions, "export", lambda _self, document, form: asked.append((document, form)))
     qtbot.mouseClick(desk.export_buttons[suffix], Qt.MouseButton.LeftButton)
@@ -232,7 +240,8 @@ def test_the_buttons_export_the_schedule_on_screen(
 
 
 def test_where_an_export_went_is_told(
-        desk: ScheduleDesk, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    desk: ScheduleDesk, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
     opened: list[Path] = []
     monkeypatch.setattr(ExportActions, "open_folder", lambda _self, path: opened.append(path))
     assert not desk.saved.isVisible()

@@ -14,8 +14,15 @@ from waterpark_designer.units import COUNT, FLOW, MONEY, UnitSystem, UnreadableQ
 
 US = UnitSystem.US
 COLUMNS = (
-    Column("Tag"), Column("Item"), Column("Qty", COUNT), Column("Duty"), Column("Rating"), Column("Remarks"),
-    Column("Price each", MONEY, unit="$, invented"), Column("Price", MONEY, unit="$, invented"))
+    Column("Tag"),
+    Column("Item"),
+    Column("Qty", COUNT),
+    Column("Duty"),
+    Column("Rating"),
+    Column("Remarks"),
+    Column("Price each", MONEY, unit="$, invented"),
+    Column("Price", MONEY, unit="$, invented"),
+)
 
 
 def line(tag: str, quantity: float, each: float | None = None) -> Row:
@@ -23,10 +30,19 @@ def line(tag: str, quantity: float, each: float | None = None) -> Row:
     return Row((tag, "Pump", Number(quantity, COUNT), Number(0.0631, FLOW), "", "standby", *prices), node="s", key=tag)
 
 
-SCHEDULE = Table("Equipment schedule", COLUMNS, (
-    group("River loop", "s"), line("P-101", 2, 100.0), line("F-101", 3), group("Spa loop", "t"), line("P-201", 1, 50.5),
-    Row(("", "Total of the priced lines", "", "", "", "", "", Number(250.5, MONEY)), RowKind.TOTAL)),
-    notes=("Note 1. A value from memory.",))
+SCHEDULE = Table(
+    "Equipment schedule",
+    COLUMNS,
+    (
+        group("River loop", "s"),
+        line("P-101", 2, 100.0),
+        line("F-101", 3),
+        group("Spa loop", "t"),
+        line("P-201", 1, 50.5),
+        Row(("", "Total of the priced lines", "", "", "", "", "", Number(250.5, MONEY)), RowKind.TOTAL),
+    ),
+    notes=("Note 1. A value from memory.",),
+)
 
 
 @pytest.fixture
@@ -130,10 +146,8 @@ def test_totals_have_no_price_to_type(table: ScheduleTable, qtbot: QtBot) -> Non
 def test_on_screen_each_system_has_its_total(table: ScheduleTable) -> None:
     shown = on_screen(SCHEDULE, "$")
     totals = [(row.cells[1], row.cells[7].value) for row in shown.rows if row.kind is RowKind.TOTAL]
-    assert totals == [
-        ("Total of River loop", 200.0), ("Total of Spa loop", 50.5), ("Total of the priced lines", 250.5)]
-    assert [row.cells[0] for row in shown.rows] == [
-        "River loop", "P-101", "F-101", "", "Spa loop", "P-201", "", ""]
+    assert totals == [("Total of River loop", 200.0), ("Total of Spa loop", 50.5), ("Total of the priced lines", 250.5)]
+    assert [row.cells[0] for row in shown.rows] == ["River loop", "P-101", "F-101", "", "Spa loop", "P-201", "", ""]
     assert [column.unit for column in shown.columns[-2:]] == ["$", "$"]
 
 
@@ -143,10 +157,17 @@ def test_a_system_without_a_price_has_no_total() -> None:
 
 
 def test_where_it_is_narrow_remarks_go_below_the_item_and_the_price_stays_editable(
-        table: ScheduleTable, qtbot: QtBot) -> None:
+    table: ScheduleTable, qtbot: QtBot
+) -> None:
     table.resize(560, 500)
     assert [column.heading.partition("\n")[0] for column in table.rows.columns] == [
-        "Tag", "Item", "Qty", "Duty", "Price each", "Price"]
+        "Tag",
+        "Item",
+        "Qty",
+        "Duty",
+        "Price each",
+        "Price",
+    ]
     assert table.rows.row(1).cells[1].below == "standby"
     with qtbot.waitSignal(table.schedule.price_given) as given:
         type_price(table, qtbot, "P-101", "42")

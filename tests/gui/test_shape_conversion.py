@@ -21,7 +21,8 @@ from waterpark_designer.model.zones import (
 )
 
 BOX = Rectangle(
-    length=20.0, width=10.0, stations=(DepthStation(distance=0.0, depth=1.0), DepthStation(distance=20.0, depth=2.0)))
+    length=20.0, width=10.0, stations=(DepthStation(distance=0.0, depth=1.0), DepthStation(distance=20.0, depth=2.0))
+)
 
 
 def of(shape) -> Zone:

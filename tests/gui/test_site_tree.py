@@ -74,7 +74,7 @@ def test_closed_branches_stay_closed_and_the_selection_stays(project, tree) -> N
     before = names(tree)
     project.edit("Change", revise(project.site, river_system.attractions[0].id, name="Otter run"))
     project.edit("Add", add_attraction(project.site, AttractionKind.SPA)[0])
-    assert names(tree)[:len(before)] == before
+    assert names(tree)[: len(before)] == before
     assert tree.currentIndex().data() == "Lap pool"
     project.undo_stack.undo()
     assert names(tree) == before
@@ -126,8 +126,10 @@ def dragged(tree, node, place):
     mime = tree.tree_model.mimeData([tree.tree_model.index_of(node)])
     actions, button, keys = Qt.DropAction.MoveAction, Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier
     for event in (
-            QDragEnterEvent(place, actions, mime, button, keys), QDragMoveEvent(place, actions, mime, button, keys),
-            QDropEvent(QPointF(place), actions, mime, button, keys)):
+        QDragEnterEvent(place, actions, mime, button, keys),
+        QDragMoveEvent(place, actions, mime, button, keys),
+        QDropEvent(QPointF(place), actions, mime, button, keys),
+    ):
         event.setDropAction(actions)
         QApplication.sendEvent(tree.viewport(), event)
 

@@ -74,8 +74,11 @@ def test_units_change_every_number(project, model) -> None:
 
 
 def test_status_is_a_mark_and_words(project, model) -> None:
-    failing = [node for node in walk(project.site)
-               if any(item.status is Status.NOT_MET for item in project.design.sheets[node.id].findings)]
+    failing = [
+        node
+        for node in walk(project.site)
+        if any(item.status is Status.NOT_MET for item in project.design.sheets[node.id].findings)
+    ]
     for node in failing:
         index = model.index_of(node.id, NUMBER)
         assert index.data().startswith(Status.NOT_MET.mark)
@@ -191,8 +194,11 @@ def regrouped(site, rng):
 def test_any_edits_and_undos_leave_the_tree_the_same_as_the_site(seed, project, model) -> None:
     rng = random.Random(seed)
     for _ in range(40):
-        kept = {node.id: QPersistentModelIndex(model.index_of(node.id)) for node in walk(project.site)
-                if model.index_of(node.id).data(Qt.ItemDataRole.UserRole) == node.id}
+        kept = {
+            node.id: QPersistentModelIndex(model.index_of(node.id))
+            for node in walk(project.site)
+            if model.index_of(node.id).data(Qt.ItemDataRole.UserRole) == node.id
+        }
         if rng.random() < 0.25:
             project.undo_stack.undo()
         else:

@@ -62,8 +62,7 @@ def test_every_entry_is_reached_by_tab_and_taken_by_key(shows: Shows, qtbot: QtB
         assert chosen.args == [path]
 
 
-def test_a_recent_file_shows_its_folder_and_opens_with_a_click(
-        shows: Shows, qtbot: QtBot, tmp_path: Path) -> None:
+def test_a_recent_file_shows_its_folder_and_opens_with_a_click(shows: Shows, qtbot: QtBot, tmp_path: Path) -> None:
     path = tmp_path / "Park & <Bad>.waterpark"
     path.write_text("", encoding="utf-8")
     page = shows(recent=[path])

@@ -11,13 +11,18 @@ from waterpark_designer.gui.theme import DARK, LIGHT, apply_theme, colours, role
 
 BACKGROUNDS = ("paper", "surface", "selection", "water_soft", "accent_soft")
 TEXTS = ("ink", "dim", "ok", "caution", "error", "water", "accent")
-PAIRS = [*product(TEXTS, BACKGROUNDS), *product(("band_ink", "band_dim", "band_alert"), ("band",)),
-         ("paper", "accent"), ("paper", "ink"), ("paper", "water")]
+PAIRS = [
+    *product(TEXTS, BACKGROUNDS),
+    *product(("band_ink", "band_dim", "band_alert"), ("band",)),
+    ("paper", "accent"),
+    ("paper", "ink"),
+    ("paper", "water"),
+]
 
 
 def luminance(colour: str) -> float:
     """Relative luminance by WCAG 2.1, definition "relative luminance"."""
-    channels = [int(colour[start:start + 2], 16) / 255 for start in (1, 3, 5)]
+    channels = [int(colour[start : start + 2], 16) / 255 for start in (1, 3, 5)]
     red, green, blue = (c / 12.92 if c <= 0.03928 else ((c + 0.055) / 1.055) ** 2.4 for c in channels)
     return 0.2126 * red + 0.7152 * green + 0.0722 * blue
 

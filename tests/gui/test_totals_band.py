@@ -46,15 +46,20 @@ def findings(project, **counts):
     """The project's design with so many findings of each status."""
     made = tuple(
         Finding(project.site.id, "turnover", "Turnover time", Status[status.upper()])
-        for status, count in counts.items() for _ in range(count))
+        for status, count in counts.items()
+        for _ in range(count)
+    )
     return dataclasses.replace(project.design, findings=made)
 
 
-@pytest.mark.parametrize(("counts", "met", "rest"), [
-    ({"met": 41, "not_met": 1, "caution": 3}, "41 met", "1 to fix"),
-    ({"met": 5, "caution": 2, "unknown": 1}, "5 met", "3 to look at"),
-    ({"met": 7, "silent": 2}, "7 met", "none to fix"),
-])
+@pytest.mark.parametrize(
+    ("counts", "met", "rest"),
+    [
+        ({"met": 41, "not_met": 1, "caution": 3}, "41 met", "1 to fix"),
+        ({"met": 5, "caution": 2, "unknown": 1}, "5 met", "3 to look at"),
+        ({"met": 7, "silent": 2}, "7 met", "none to fix"),
+    ],
+)
 def test_checks_are_told_in_words(project, band, counts, met, rest) -> None:
     band.show_design(findings(project, **counts))
     assert (band.checks.met.text(), band.checks.rest.text()) == (met, rest)

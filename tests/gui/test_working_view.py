@@ -83,10 +83,14 @@ def test_open_ways_are_kept_over_another_working(qtbot, view, flow) -> None:
 def test_plain_text_holds_what_is_open(view) -> None:
     closed = view.text()
     assert closed.splitlines() == [
-        "Turnover flow", "Q = V / T", "= 120,000 gal / 2.00 h", "= 1,000 gpm",
+        "Turnover flow",
+        "Q = V / T",
+        "= 120,000 gal / 2.00 h",
+        "= 1,000 gpm",
         "V = volume: 120,000 gal (Volume of both)",
         "T = turnover time: 2.00 h (Turnover time, at most. An invented code, 4.7 · from memory, confirm)",
-        "Source: Definition of turnover time: volume over flow · definition"]
+        "Source: Definition of turnover time: volume over flow · definition",
+    ]
     view.inputs[0].set_open(True)
     assert "    Shallow end: 40,000 gal (Entered in the project)" in view.text().splitlines()
 

@@ -19,13 +19,15 @@ def zone_of(project: OpenProject, body: str) -> Zone:
 @pytest.fixture
 def edit(qtbot, project):
     """Shows the first zone of a body, and keeps the editor in step with the project."""
+
     def shown(body: str) -> ZoneEditor:
         zone = zone_of(project, body)
         editor = ZoneEditor(project, with_name=True)
         qtbot.addWidget(editor)
         editor.show_node(zone, project.units)
         project.design_changed.connect(
-            lambda _before, _now: editor.show_node(find(project.site, zone.id), project.units))
+            lambda _before, _now: editor.show_node(find(project.site, zone.id), project.units)
+        )
         editor.resize(300, 900)
         with qtbot.waitExposed(editor):
             editor.show()

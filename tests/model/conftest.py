@@ -25,28 +25,42 @@ class Dice(random.Random):
 
     def zone(self) -> Zone:
         return Zone(
-            id=self.identity(), name=self.choice("ABC"), shape=self.choice(list(SHAPES.values()))(),
-            kind=self.choice([None, *AttractionKind]), deductions=self.choice([(), (Bench(),)]))
+            id=self.identity(),
+            name=self.choice("ABC"),
+            shape=self.choice(list(SHAPES.values()))(),
+            kind=self.choice([None, *AttractionKind]),
+            deductions=self.choice([(), (Bench(),)]),
+        )
 
     def feature(self) -> Feature:
         return Feature(
-            id=self.identity(), name=self.choice("ABC"), kind=self.choice(list(FeatureKind)),
-            flow_each=self.uniform(0, 20), count=self.randint(1, 10_000))
+            id=self.identity(),
+            name=self.choice("ABC"),
+            kind=self.choice(list(FeatureKind)),
+            flow_each=self.uniform(0, 20),
+            count=self.randint(1, 10_000),
+        )
 
     def attraction(self) -> Attraction:
         return Attraction(
-            id=self.identity(), name=self.choice("ABC"), kind=self.choice(list(AttractionKind)),
-            target_salinity=self.uniform(0, 40), zones=tuple(self.zone() for _ in range(self.randint(1, 3))),
-            features=tuple(self.feature() for _ in range(self.randint(0, 2))))
+            id=self.identity(),
+            name=self.choice("ABC"),
+            kind=self.choice(list(AttractionKind)),
+            target_salinity=self.uniform(0, 40),
+            zones=tuple(self.zone() for _ in range(self.randint(1, 3))),
+            features=tuple(self.feature() for _ in range(self.randint(0, 2))),
+        )
 
     def system(self) -> RecirculationSystem:
         return RecirculationSystem(
-            id=self.identity(), name=self.choice("ABC"), design_margin=self.uniform(0, 2),
-            attractions=tuple(self.attraction() for _ in range(self.randint(0, 3))))
+            id=self.identity(),
+            name=self.choice("ABC"),
+            design_margin=self.uniform(0, 2),
+            attractions=tuple(self.attraction() for _ in range(self.randint(0, 3))),
+        )
 
     def site(self) -> Site:
-        return Site(
-            id=self.identity(), name="Site", systems=tuple(self.system() for _ in range(self.randint(0, 3))))
+        return Site(id=self.identity(), name="Site", systems=tuple(self.system() for _ in range(self.randint(0, 3))))
 
     def part(self) -> Node:
         return self.choice([self.zone, self.feature, self.attraction, self.system])()

@@ -34,12 +34,20 @@ from waterpark_designer.storage.project_file import load_project, save_project
 @pytest.fixture
 def site() -> Site:
     body = Attraction(
-        id="body", name="Body", zones=(Zone(id="zone-1", name="Deep"), Zone(id="zone-2", name="Shallow")),
-        features=(Feature(id="feature-1", name="Jets"), Feature(id="feature-2", name="Slide")))
+        id="body",
+        name="Body",
+        zones=(Zone(id="zone-1", name="Deep"), Zone(id="zone-2", name="Shallow")),
+        features=(Feature(id="feature-1", name="Jets"), Feature(id="feature-2", name="Slide")),
+    )
     other = Attraction(id="other", name="Other", zones=(Zone(id="zone-3", name="Basin"),))
-    return Site(id="site", name="Site", systems=(
-        RecirculationSystem(id="loop-1", name="Loop 1", attractions=(body, other)),
-        RecirculationSystem(id="loop-2", name="Loop 2")))
+    return Site(
+        id="site",
+        name="Site",
+        systems=(
+            RecirculationSystem(id="loop-1", name="Loop 1", attractions=(body, other)),
+            RecirculationSystem(id="loop-2", name="Loop 2"),
+        ),
+    )
 
 
 def ids_below(site: Site, holder: str) -> list[str]:
@@ -94,14 +102,17 @@ class TestInsertAndRemove:
         after = insert(site, "site", RecirculationSystem(id="new", name="New"), 0)
         assert ids_below(after, "site") == ["new", "loop-1", "loop-2"]
 
-    @pytest.mark.parametrize(("parent", "child", "words"), [
-        ("site", Attraction(name="X"), "A body of water cannot stand under a site."),
-        ("loop-1", Zone(name="X"), "A zone cannot stand under a recirculation system."),
-        ("zone-1", Zone(name="X"), "A zone cannot stand under a zone."),
-        ("body", RecirculationSystem(name="X"), "A recirculation system cannot stand under a body of water."),
-        ("loop-1", Site(name="X"), "A site cannot stand under a recirculation system."),
-        ("nowhere", Zone(name="X"), "no longer in the project"),
-    ])
+    @pytest.mark.parametrize(
+        ("parent", "child", "words"),
+        [
+            ("site", Attraction(name="X"), "A body of water cannot stand under a site."),
+            ("loop-1", Zone(name="X"), "A zone cannot stand under a recirculation system."),
+            ("zone-1", Zone(name="X"), "A zone cannot stand under a zone."),
+            ("body", RecirculationSystem(name="X"), "A recirculation system cannot stand under a body of water."),
+            ("loop-1", Site(name="X"), "A site cannot stand under a recirculation system."),
+            ("nowhere", Zone(name="X"), "no longer in the project"),
+        ],
+    )
     def test_what_cannot_stand_there(self, site: Site, parent: str, child: Node, words: str) -> None:
         with pytest.raises(EditRefused, match=words):
             insert(site, parent, child)
@@ -139,9 +150,15 @@ class TestMove:
         assert (ids_below(after, "loop-1"), ids_below(after, "loop-2")) == (["other"], ["body"])
         assert find(after, "body") is find(site, "body")
 
-    @pytest.mark.parametrize(("position", "order"), [
-        (0, ["body", "other", "third"]), (1, ["other", "body", "third"]), (2, ["other", "third", "body"]),
-        (None, ["other", "third", "body"])])
+    @pytest.mark.parametrize(
+        ("position", "order"),
+        [
+            (0, ["body", "other", "third"]),
+            (1, ["other", "body", "third"]),
+            (2, ["other", "third", "body"]),
+            (None, ["other", "third", "body"]),
+        ],
+    )
     def test_within_a_system(self, site: Site, position: int | None, order: list[str]) -> None:
         site = insert(site, "loop-1", Attraction(id="third", name="Third"))
         assert ids_below(move(site, "body", "loop-1", position), "loop-1") == order
@@ -153,9 +170,19 @@ class TestMove:
         with pytest.raises(EditRefused, match="at least one zone"):
             move(site, "zone-3", "body")
 
-    @pytest.mark.parametrize(("target", "parent"), [
-        ("loop-1", "loop-1"), ("loop-1", "body"), ("body", "zone-1"), ("site", "loop-1"), ("body", "site"),
-        ("zone-1", "loop-2"), ("nowhere", "loop-1"), ("body", "nowhere")])
+    @pytest.mark.parametrize(
+        ("target", "parent"),
+        [
+            ("loop-1", "loop-1"),
+            ("loop-1", "body"),
+            ("body", "zone-1"),
+            ("site", "loop-1"),
+            ("body", "site"),
+            ("zone-1", "loop-2"),
+            ("nowhere", "loop-1"),
+            ("body", "nowhere"),
+        ],
+    )
     def test_where_it_cannot_go(self, site: Site, target: str, parent: str) -> None:
         with pytest.raises(EditRefused):
             move(site, target, parent)
@@ -175,17 +202,27 @@ class TestDuplicate:
         after, copy = duplicate(marked, "zone-1")
         made = find(after, copy)
         assert made is not None
-        assert (made.notes, made.overrides) == ("See drawing", (
-            Override(figure="volume", value=80.0, reason="Survey"),))
+        assert (made.notes, made.overrides) == (
+            "See drawing",
+            (Override(figure="volume", value=80.0, reason="Survey"),),
+        )
 
     @pytest.mark.parametrize("target", ["site", "nowhere"])
     def test_what_cannot_be_duplicated(self, site: Site, target: str) -> None:
         with pytest.raises(EditRefused):
             duplicate(site, target)
 
-    @pytest.mark.parametrize(("taken", "wanted", "name"), [
-        ((), "Pool", "Pool"), (("Pool",), "Pool", "Pool 2"), (("Pool", "Pool 2"), "Pool", "Pool 3"),
-        (("Pool", "Pool 2"), "Pool 2", "Pool 3"), (("Pool 2",), "Pool 2", "Pool 3"), (("2024",), "2024", "2024 2")])
+    @pytest.mark.parametrize(
+        ("taken", "wanted", "name"),
+        [
+            ((), "Pool", "Pool"),
+            (("Pool",), "Pool", "Pool 2"),
+            (("Pool", "Pool 2"), "Pool", "Pool 3"),
+            (("Pool", "Pool 2"), "Pool 2", "Pool 3"),
+            (("Pool 2",), "Pool 2", "Pool 3"),
+            (("2024",), "2024", "2024 2"),
+        ],
+    )
     def test_free_names(self, taken: tuple[str, ...], wanted: str, name: str) -> None:
         holder = RecirculationSystem(name="Loop", attractions=tuple(Attraction(name=one) for one in taken))
         assert free_name(holder, wanted) == name
@@ -199,13 +236,14 @@ class TestOverrides:
         body = find(after, "body")
         assert body is not None
         assert {one.figure: one.value for one in body.overrides} == {"volume": 510.0, "surface_area": 300.0}
-        assert body.override_of("volume") == Override(
-            figure="volume", value=510.0, reason="As built, second survey")
+        assert body.override_of("volume") == Override(figure="volume", value=510.0, reason="As built, second survey")
         cleared = clear_override(clear_override(after, "body", "volume"), "body", "surface_area")
         assert cleared == site
 
-    @pytest.mark.parametrize(("value", "reason"), [
-        (float("nan"), "Reason"), (float("inf"), "Reason"), (1.0, ""), (1.0, "    "), (1.0, "no"), ("1", "Reason")])
+    @pytest.mark.parametrize(
+        ("value", "reason"),
+        [(float("nan"), "Reason"), (float("inf"), "Reason"), (1.0, ""), (1.0, "    "), (1.0, "no"), ("1", "Reason")],
+    )
     def test_no_number_or_no_reason(self, site: Site, value: Any, reason: str) -> None:
         with pytest.raises(ValidationError):
             set_override(site, "body", "volume", value, reason)
@@ -218,25 +256,26 @@ def random_edit(site: Site, dice: Any) -> tuple[Callable[[], Site], set[str]]:
     holder = parent_of(site, target)
     above = holder.id if holder else target
     position = dice.choice([None, 0, 1, 5])
-    return dice.choice([
-        (lambda: insert(site, parent, dice.part(), position), {parent}),
-        (lambda: insert(site, parent, dice.part(), position), {parent}),
-        (lambda: insert(site, parent, dice.choice(nodes), position), {parent}),
-        (lambda: insert(site, parent, with_new_ids(dice.choice(nodes)), position), {parent}),
-        (lambda: remove(site, target), {above}),
-        (lambda: move(site, target, parent, position), {above, parent}),
-        (lambda: move(site, target, parent, position), {above, parent}),
-        (lambda: duplicate(site, target)[0], {above}),
-        (lambda: revise(site, target, name=dice.choice(["A", "B", ""])), {target}),
-        (lambda: revise(site, target, notes="n" * dice.choice([0, 10, 5000])), {target}),
-        (lambda: set_override(site, target, "volume", dice.choice([1.0, float("nan")]), "Reason"), {target}),
-        (lambda: clear_override(site, target, "volume"), {target}),
-    ])
+    return dice.choice(
+        [
+            (lambda: insert(site, parent, dice.part(), position), {parent}),
+            (lambda: insert(site, parent, dice.part(), position), {parent}),
+            (lambda: insert(site, parent, dice.choice(nodes), position), {parent}),
+            (lambda: insert(site, parent, with_new_ids(dice.choice(nodes)), position), {parent}),
+            (lambda: remove(site, target), {above}),
+            (lambda: move(site, target, parent, position), {above, parent}),
+            (lambda: move(site, target, parent, position), {above, parent}),
+            (lambda: duplicate(site, target)[0], {above}),
+            (lambda: revise(site, target, name=dice.choice(["A", "B", ""])), {target}),
+            (lambda: revise(site, target, notes="n" * dice.choice([0, 10, 5000])), {target}),
+            (lambda: set_override(site, target, "volume", dice.choice([1.0, float("nan")]), "Reason"), {target}),
+            (lambda: clear_override(site, target, "volume"), {target}),
+        ]
+    )
 
 
 @pytest.mark.parametrize("seed", range(12))
-def test_random_edits_keep_the_tree_in_order(
-        seed: int, dice_of: Callable[[int], Any], tmp_path: Path) -> None:
+def test_random_edits_keep_the_tree_in_order(seed: int, dice_of: Callable[[int], Any], tmp_path: Path) -> None:
     dice = dice_of(seed)
     site = dice.site()
     refused = done = 0

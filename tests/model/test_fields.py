@@ -19,8 +19,22 @@ from waterpark_designer.model.zones import DEDUCTIONS, SHAPES, DepthStation, Out
 from waterpark_designer.units import measure_of
 
 EDITED: tuple[type[Part], ...] = (
-    Site, Operation, WaterLosses, SaltSupply, RecirculationSystem, FilterPlan, DisinfectionPlan, SecondaryPlan,
-    Attraction, Feature, Zone, DepthStation, OutlinePoint, *SHAPES.values(), *DEDUCTIONS.values())
+    Site,
+    Operation,
+    WaterLosses,
+    SaltSupply,
+    RecirculationSystem,
+    FilterPlan,
+    DisinfectionPlan,
+    SecondaryPlan,
+    Attraction,
+    Feature,
+    Zone,
+    DepthStation,
+    OutlinePoint,
+    *SHAPES.values(),
+    *DEDUCTIONS.values(),
+)
 NOT_EDITED = {"id", "name", "overrides", "shape", "takes", "source"}
 
 
@@ -43,7 +57,8 @@ def needed(model: type[BaseModel]) -> dict[str, Any]:
 
 def is_number(field: FieldInfo) -> bool:
     return any(kind in (int, float) for kind in (field.annotation, *get_args(field.annotation))) or (
-        measure_of(field.annotation) is not None)
+        measure_of(field.annotation) is not None
+    )
 
 
 NUMBERS = [case for case in edited_fields() if is_number(case.values[2])]
@@ -100,21 +115,33 @@ def test_nothing_can_be_changed_in_place(model: type[Part]) -> None:
             setattr(made, name, getattr(made, name))
 
 
-@pytest.mark.parametrize(("model", "values"), [
-    (Node, {"name": ""}), (Node, {"name": "   "}), (Node, {"name": "n" * 201}), (Node, {"name": "X", "id": ""}),
-    (Node, {"name": "X", "id": "a b"}), (Node, {"name": "X", "id": "a\n"}), (Node, {"name": "X", "id": "a" * 41}),
-    (Node, {"name": "X", "notes": "n" * 4001}), (Node, {"name": "\ud83c"}),
-    (Override, {"figure": "", "value": 1.0, "reason": "Reason"}),
-    (Override, {"figure": "volume", "value": 1.0, "reason": " x "}),
-    (Amendment, {"quantity": "turnover", "value": -1.0, "reason": "Reason"}),
-    (Amendment, {"quantity": "Turn over", "value": 1.0, "reason": "Reason"}),
-    (Amendment, {"quantity": "turnover", "value": 1.0, "reason": ""}),
-    (Amendment, {"quantity": "turnover", "value": 1.0, "reason": "Reason", "applies_to": ("moat",)}),
-    (Price, {"line": "", "amount": 1.0}), (Price, {"line": "pump", "amount": -0.01}),
-    (CatalogueItem, {"kind": "pump", "name": "X", "size": 1.0, "source": "S"}),
-    (Site, {"name": "X", "code_basis": ("Rule A",)}), (Site, {"name": "X", "code_basis": ["rule-a"]}),
-    (Site, {"name": "X", "units": "us"}), (Attraction, {"name": "X", "zones": ()}),
-])
+@pytest.mark.parametrize(
+    ("model", "values"),
+    [
+        (Node, {"name": ""}),
+        (Node, {"name": "   "}),
+        (Node, {"name": "n" * 201}),
+        (Node, {"name": "X", "id": ""}),
+        (Node, {"name": "X", "id": "a b"}),
+        (Node, {"name": "X", "id": "a\n"}),
+        (Node, {"name": "X", "id": "a" * 41}),
+        (Node, {"name": "X", "notes": "n" * 4001}),
+        (Node, {"name": "\ud83c"}),
+        (Override, {"figure": "", "value": 1.0, "reason": "Reason"}),
+        (Override, {"figure": "volume", "value": 1.0, "reason": " x "}),
+        (Amendment, {"quantity": "turnover", "value": -1.0, "reason": "Reason"}),
+        (Amendment, {"quantity": "Turn over", "value": 1.0, "reason": "Reason"}),
+        (Amendment, {"quantity": "turnover", "value": 1.0, "reason": ""}),
+        (Amendment, {"quantity": "turnover", "value": 1.0, "reason": "Reason", "applies_to": ("moat",)}),
+        (Price, {"line": "", "amount": 1.0}),
+        (Price, {"line": "pump", "amount": -0.01}),
+        (CatalogueItem, {"kind": "pump", "name": "X", "size": 1.0, "source": "S"}),
+        (Site, {"name": "X", "code_basis": ("Rule A",)}),
+        (Site, {"name": "X", "code_basis": ["rule-a"]}),
+        (Site, {"name": "X", "units": "us"}),
+        (Attraction, {"name": "X", "zones": ()}),
+    ],
+)
 def test_refused(model: type[Part], values: dict[str, Any]) -> None:
     with pytest.raises(ValidationError):
         model(**values)

@@ -8,7 +8,8 @@ from waterpark_designer.model.walk import duplicate_ids, find, parent_of, path_t
 from waterpark_designer.model.zones import Zone
 
 BODY = Attraction(
-    id="body", name="Body", zones=(Zone(id="zone", name="Zone"),), features=(Feature(id="jets", name="Jets"),))
+    id="body", name="Body", zones=(Zone(id="zone", name="Zone"),), features=(Feature(id="jets", name="Jets"),)
+)
 LOOP = RecirculationSystem(id="loop", name="Loop", attractions=(BODY,))
 SITE = Site(id="site", name="Site", systems=(LOOP, RecirculationSystem(id="empty", name="Empty")))
 

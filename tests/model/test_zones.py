@@ -37,8 +37,9 @@ class TestStations:
     def test_in_order(self, pairs: list[tuple[float, float]]) -> None:
         assert Rectangle(stations=stations(*pairs)).stations == stations(*pairs)
 
-    @pytest.mark.parametrize("pairs", [
-        [(5.0, 1.0), (0.0, 1.5)], [(0.0, 1.0), (0.0, 1.5)], [(0.0, 1.0), (8.0, 1.0), (6.0, 2.0), (12.0, 2.0)]])
+    @pytest.mark.parametrize(
+        "pairs", [[(5.0, 1.0), (0.0, 1.5)], [(0.0, 1.0), (0.0, 1.5)], [(0.0, 1.0), (8.0, 1.0), (6.0, 2.0), (12.0, 2.0)]]
+    )
     def test_out_of_order(self, pairs: list[tuple[float, float]]) -> None:
         with pytest.raises(ValidationError, match="Depth stations must stand in order"):
             Rectangle(stations=stations(*pairs))
@@ -54,22 +55,28 @@ class TestStations:
 
 
 class TestOutline:
-    @pytest.mark.parametrize("corners", [
-        [(0, 0), (10, 0), (0, 10)],
-        [(0, 0), (10, 0), (10, 10), (0, 10)],
-        [(0, 0), (0, 10), (10, 10), (10, 0)],
-        [(0, 0), (10, 0), (10, 10), (5, 2), (0, 10)],
-        # An island cut free by a slit: the slit's two sides lie on each other.
-        [(0, 0), (9, 0), (9, 9), (0, 9), (0, 3), (3, 3), (3, 6), (6, 6), (6, 3), (3, 3), (0, 3)],
-    ])
+    @pytest.mark.parametrize(
+        "corners",
+        [
+            [(0, 0), (10, 0), (0, 10)],
+            [(0, 0), (10, 0), (10, 10), (0, 10)],
+            [(0, 0), (0, 10), (10, 10), (10, 0)],
+            [(0, 0), (10, 0), (10, 10), (5, 2), (0, 10)],
+            # An island cut free by a slit: the slit's two sides lie on each other.
+            [(0, 0), (9, 0), (9, 9), (0, 9), (0, 3), (3, 3), (3, 6), (6, 6), (6, 3), (3, 3), (0, 3)],
+        ],
+    )
     def test_simple(self, corners: list[tuple[float, float]]) -> None:
         assert len(outline(*corners).points) == len(corners)
 
-    @pytest.mark.parametrize("corners", [
-        [(0, 0), (10, 10), (10, 0), (0, 10)],
-        [(0, 0), (10, 0), (10, 10), (5, -2), (0, 10)],
-        [(0, 0), (4, 4), (8, 0), (8, 3), (0, 3)],
-    ])
+    @pytest.mark.parametrize(
+        "corners",
+        [
+            [(0, 0), (10, 10), (10, 0), (0, 10)],
+            [(0, 0), (10, 0), (10, 10), (5, -2), (0, 10)],
+            [(0, 0), (4, 4), (8, 0), (8, 3), (0, 3)],
+        ],
+    )
     def test_crossing_itself(self, corners: list[tuple[float, float]]) -> None:
         for turn in range(len(corners)):
             turned = [*corners[turn:], *corners[:turn]]
@@ -77,8 +84,10 @@ class TestOutline:
                 with pytest.raises(ValidationError, match="The outline crosses itself"):
                     outline(*order)
 
-    @pytest.mark.parametrize("corners", [
-        [(0, 0), (1, 0), (2, 0)], [(1, 1), (1, 1), (1, 1)], [(4000.1, 4000.1), (4000.2, 4000.2), (4000.3, 4000.3)]])
+    @pytest.mark.parametrize(
+        "corners",
+        [[(0, 0), (1, 0), (2, 0)], [(1, 1), (1, 1), (1, 1)], [(4000.1, 4000.1), (4000.2, 4000.2), (4000.3, 4000.3)]],
+    )
     def test_enclosing_nothing(self, corners: list[tuple[float, float]]) -> None:
         with pytest.raises(ValidationError, match="The outline encloses no water"):
             outline(*corners)
@@ -112,8 +121,7 @@ class TestOutline:
         assert crosses_itself(convex)
 
     def test_two_thousand_corners_are_checked_quickly(self) -> None:
-        corners = [
-            (50 * math.cos(a), 20 * math.sin(a)) for a in (2 * math.pi * place / 2000 for place in range(2000))]
+        corners = [(50 * math.cos(a), 20 * math.sin(a)) for a in (2 * math.pi * place / 2000 for place in range(2000))]
         start = time.perf_counter()
         assert not crosses_itself(corners)
         # About 4 ms; comparing every side with every other took 1.8 s.

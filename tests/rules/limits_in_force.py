@@ -10,11 +10,19 @@ from waterpark_designer.rules.rule_set import Limit, code_basis
 
 RULE_SETS = read_rule_sets(resources_folder() / "rules")
 GEORGIA, WISCONSIN, UTAH, NEW_YORK = (
-    "georgia-511-3-5-2024", "wisconsin-sps-390-2024", "utah-r392-302-2024", "new-york-6-1-6-3-2025")
+    "georgia-511-3-5-2024",
+    "wisconsin-sps-390-2024",
+    "utah-r392-302-2024",
+    "new-york-6-1-6-3-2025",
+)
 AUSTRIA, MODEL_CODE, PRACTICE = "austria-bhygv-2012", "cdc-mahc-2023", "common-practice"
 NORTH_CAROLINA, FULTON, LOUISIANA, WICHITA, ILLINOIS = (
-    "north-carolina-18a-2543", "fulton-county-ga-34-582", "louisiana-51-xxiv-319", "wichita-7-72-191",
-    "illinois-77-820-210")
+    "north-carolina-18a-2543",
+    "fulton-county-ga-34-582",
+    "louisiana-51-xxiv-319",
+    "wichita-7-72-191",
+    "illinois-77-820-210",
+)
 
 # Exact: foot 0.3048 m, US gallon 3.785411784 L, pound 0.45359237 kg (NIST SP 811, appendix B).
 FT, FT2, GAL, LB = 0.3048, 0.09290304, 3.785411784e-3, 0.45359237

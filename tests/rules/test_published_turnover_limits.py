@@ -20,19 +20,22 @@ from tests.rules.limits_in_force import (
 )
 
 
-@pytest.mark.parametrize(("kind", "hours"), [
-    ("activity_pool", 2),      # Activity pool
-    ("vortex_pool", 1),        # Continuous water channel
-    ("diving_pool", 8),        # Diving pool
-    ("splash_pad", 0.5),       # Interactive water play, spray pad: 30 min
-    ("plunge_pool", 1),        # Landing pool, flume, slide and every other plunge pool: 60 min
-    ("runout_slide", 1),       # the same line
-    ("cold_plunge", 1),        # the same line
-    ("lazy_river", 2),         # Leisure river
-    ("spa", 0.5),              # Spa, exercise spa: 30 min
-    ("wading_pool", 1),        # Wading pool, interactive and not: 60 min
-    ("wave_pool", 2),          # Wave pool
-])
+@pytest.mark.parametrize(
+    ("kind", "hours"),
+    [
+        ("activity_pool", 2),  # Activity pool
+        ("vortex_pool", 1),  # Continuous water channel
+        ("diving_pool", 8),  # Diving pool
+        ("splash_pad", 0.5),  # Interactive water play, spray pad: 30 min
+        ("plunge_pool", 1),  # Landing pool, flume, slide and every other plunge pool: 60 min
+        ("runout_slide", 1),  # the same line
+        ("cold_plunge", 1),  # the same line
+        ("lazy_river", 2),  # Leisure river
+        ("spa", 0.5),  # Spa, exercise spa: 30 min
+        ("wading_pool", 1),  # Wading pool, interactive and not: 60 min
+        ("wave_pool", 2),  # Wave pool
+    ],
+)
 def test_georgia_turnover_list(kind: str, hours: float) -> None:
     """Georgia Rules 511-3-5-.07(1)(b), 2024."""
     is_value(GEORGIA, "longest_turnover", hours * HOUR, kind)
@@ -59,38 +62,51 @@ def test_georgia_pools_not_named(kind: str, feet: float, hours: float) -> None:
     assert min(per_depth * feet * FT, longest) == pytest.approx(hours * HOUR)
 
 
-@pytest.mark.parametrize(("kind", "hours"), [
-    ("leisure_pool", 6),       # Swimming / diving
-    ("diving_pool", 6),        # Swimming / diving
-    ("activity_pool", 2),      # Activity pool
-    ("splash_pad", 0.5),       # Interactive play attraction
-    ("lap_pool", 6),           # Lap lanes
-    ("lazy_river", 2),         # Leisure river
-    ("plunge_pool", 1),        # Plunge
-    ("runout_slide", 1),       # Runout slide
-    ("vortex_pool", 1),        # Vortex pool
-    ("wave_pool", 2),          # Wave pool
-    ("cold_plunge", 4),        # Cold soak pool
-    ("wading_pool", 1),        # Wading pool
-    ("spa", 0.5),              # Whirlpool
-])
+@pytest.mark.parametrize(
+    ("kind", "hours"),
+    [
+        ("leisure_pool", 6),  # Swimming / diving
+        ("diving_pool", 6),  # Swimming / diving
+        ("activity_pool", 2),  # Activity pool
+        ("splash_pad", 0.5),  # Interactive play attraction
+        ("lap_pool", 6),  # Lap lanes
+        ("lazy_river", 2),  # Leisure river
+        ("plunge_pool", 1),  # Plunge
+        ("runout_slide", 1),  # Runout slide
+        ("vortex_pool", 1),  # Vortex pool
+        ("wave_pool", 2),  # Wave pool
+        ("cold_plunge", 4),  # Cold soak pool
+        ("wading_pool", 1),  # Wading pool
+        ("spa", 0.5),  # Whirlpool
+    ],
+)
 def test_wisconsin_turnover_table(kind: str, hours: float) -> None:
     """Wisconsin SPS 390.14, Table 390.14-1."""
     is_value(WISCONSIN, "longest_turnover", hours * HOUR, kind)
 
 
-@pytest.mark.parametrize(("degrees", "gallons", "hours"), [
-    (72, 2500, 4), (84, 2501, 4), (93, 9000, 4),
-    (72, 2499, 2), (93, 451, 2),
-    (84, 450, 1), (84, 449, 1), (93, 20, 1),
-    (93.1, 9000, 0.5), (104, 20, 0.5),
-    (71.9, 9000, None), (104.1, 9000, None),
-])
+@pytest.mark.parametrize(
+    ("degrees", "gallons", "hours"),
+    [
+        (72, 2500, 4),
+        (84, 2501, 4),
+        (93, 9000, 4),
+        (72, 2499, 2),
+        (93, 451, 2),
+        (84, 450, 1),
+        (84, 449, 1),
+        (93, 20, 1),
+        (93.1, 9000, 0.5),
+        (104, 20, 0.5),
+        (71.9, 9000, None),
+        (104.1, 9000, None),
+    ],
+)
 def test_wisconsin_therapy_table(degrees: float, gallons: float, hours: float | None) -> None:
     """Wisconsin SPS 390.14, Table 390.14-2: water temperature in °F, gallons for each person of the posted load."""
     found = value_in_force(
-        WISCONSIN, "longest_turnover", "therapy_pool", temperature=fahrenheit(degrees),
-        volume_per_bather=gallons * GAL)
+        WISCONSIN, "longest_turnover", "therapy_pool", temperature=fahrenheit(degrees), volume_per_bather=gallons * GAL
+    )
     assert found == (hours and pytest.approx(hours * HOUR))
 
 
@@ -100,33 +116,61 @@ def test_hot_therapy_water_needs_no_load() -> None:
     assert value_in_force(WISCONSIN, "longest_turnover", "therapy_pool", temperature=fahrenheit(90)) is None
 
 
-@pytest.mark.parametrize(("kind", "hours"), [
-    ("activity_pool", 2), ("diving_pool", 8), ("splash_pad", 0.5), ("lazy_river", 2), ("plunge_pool", 1),
-    ("runout_slide", 1), ("wading_pool", 1), ("wave_pool", 2), ("spa", 0.5),
-    # All other pools
-    ("lap_pool", 4), ("leisure_pool", 4), ("vortex_pool", 4), ("surf_pool", 4), ("cold_plunge", 4), ("other", 4),
-])
+@pytest.mark.parametrize(
+    ("kind", "hours"),
+    [
+        ("activity_pool", 2),
+        ("diving_pool", 8),
+        ("splash_pad", 0.5),
+        ("lazy_river", 2),
+        ("plunge_pool", 1),
+        ("runout_slide", 1),
+        ("wading_pool", 1),
+        ("wave_pool", 2),
+        ("spa", 0.5),
+        # All other pools
+        ("lap_pool", 4),
+        ("leisure_pool", 4),
+        ("vortex_pool", 4),
+        ("surf_pool", 4),
+        ("cold_plunge", 4),
+        ("other", 4),
+    ],
+)
 def test_model_code_turnover_from_memory(kind: str, hours: float) -> None:
     """Model Aquatic Health Code 4.7.1.10, table (memory)."""
     is_value(MODEL_CODE, "longest_turnover", hours * HOUR, kind)
 
 
-@pytest.mark.parametrize(("degrees", "gallons", "hours"), [
-    (84, 2600, 4), (84, 2400, 2), (84, 460, 2), (84, 440, 1), (98, 2600, 0.5), (60, 2600, None), (106, 2600, None)])
+@pytest.mark.parametrize(
+    ("degrees", "gallons", "hours"),
+    [(84, 2600, 4), (84, 2400, 2), (84, 460, 2), (84, 440, 1), (98, 2600, 0.5), (60, 2600, None), (106, 2600, None)],
+)
 def test_model_code_therapy_from_memory(degrees: float, gallons: float, hours: float | None) -> None:
     """Model Aquatic Health Code 4.7.1.10, therapy table (memory): > 2,500, > 450, < 450 gal a person."""
     found = value_in_force(
-        MODEL_CODE, "longest_turnover", "therapy_pool", temperature=fahrenheit(degrees),
-        volume_per_bather=gallons * GAL)
+        MODEL_CODE, "longest_turnover", "therapy_pool", temperature=fahrenheit(degrees), volume_per_bather=gallons * GAL
+    )
     assert found == (hours and pytest.approx(hours * HOUR))
 
 
-@pytest.mark.parametrize(("kind", "hours"), [
-    ("diving_pool", 8), ("wading_pool", 2), ("plunge_pool", 2), ("lazy_river", 2), ("spa", 0.5),
-    # Other pools
-    ("lap_pool", 6), ("leisure_pool", 6), ("wave_pool", 6), ("other", 6),
-    ("splash_pad", None), ("therapy_pool", None),
-])
+@pytest.mark.parametrize(
+    ("kind", "hours"),
+    [
+        ("diving_pool", 8),
+        ("wading_pool", 2),
+        ("plunge_pool", 2),
+        ("lazy_river", 2),
+        ("spa", 0.5),
+        # Other pools
+        ("lap_pool", 6),
+        ("leisure_pool", 6),
+        ("wave_pool", 6),
+        ("other", 6),
+        ("splash_pad", None),
+        ("therapy_pool", None),
+    ],
+)
 def test_illinois_turnover(kind: str, hours: float | None) -> None:
     """Illinois 77 IAC 820.210(a)."""
     assert value_in_force(ILLINOIS, "longest_turnover", kind) == (hours and pytest.approx(hours * HOUR))

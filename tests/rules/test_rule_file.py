@@ -11,8 +11,14 @@ from waterpark_designer.units import UnitSystem
 
 HEAD = 'name = "County Rules"\nedition = "2020"\njurisdiction = "A county"\ndocument = "County Rules, 2020"\n'
 ROW = {
-    "quantity": '"longest_turnover"', "value": '"2 h"', "applies_to": '["lazy_river"]',
-    "when": '{ temperature_above = "32 °C" }', "clause": '"4.1"', "provenance": '"read"', "note": '"As built."'}
+    "quantity": '"longest_turnover"',
+    "value": '"2 h"',
+    "applies_to": '["lazy_river"]',
+    "when": '{ temperature_above = "32 °C" }',
+    "clause": '"4.1"',
+    "provenance": '"read"',
+    "note": '"As built."',
+}
 
 
 def row(**changes: str | None) -> str:
@@ -61,57 +67,66 @@ def test_reads_every_file_of_a_folder(tmp_path: Path) -> None:
     assert list(read_rule_sets(tmp_path)) == ["a", "b"]
 
 
-@pytest.mark.parametrize(("changes", "says"), [
-    ({"quantity": None}, "limit 2: quantity must be given."),
-    ({"value": None}, "limit 2 (longest_turnover): value must be given."),
-    ({"clause": None}, "limit 2 (longest_turnover): clause must be given."),
-    ({"clause": '""'}, "limit 2 (longest_turnover): clause must be given."),
-    ({"provenance": None}, "limit 2 (longest_turnover): provenance must be given."),
-    ({"clause": None, "provenance": None}, "clause, provenance must be given."),
-    ({"quantity": '"turnover"'}, "limit 2 (turnover): “turnover” is not a quantity. Use one of: longest_turnover,"),
-    ({"quantity": "7"}, "limit 2 (7): quantity must be text in quotes."),
-    ({"value": "2"}, "value must be text in quotes."),
-    ({"value": '"2"'}, "“2” cannot be read. Type a number in h, or with its unit."),
-    ({"value": '"2 gpm"'}, "“2 gpm” does not measure time."),
-    ({"value": '"two hours"'}, "“two hours” cannot be read."),
-    ({"value": '"1e400 h"'}, "not a number to design with"),
-    ({"value": '"0 h"'}, "value must be more than nothing, not 0 h."),
-    ({"value": '"-2 h"'}, "value must be more than nothing, not -2 h."),
-    ({"quantity": '"separate_system"', "value": '"yes"'}, "“yes” is not a duty. Use one of: required, not required."),
-    ({"provenance": '"certain"'}, "“certain” is not a provenance. Use one of: read, read (secondary), from memory"),
-    ({"provenance": '"override"'}, "“override” is not a provenance."),
-    ({"applies_to": '"lazy_river"'}, "applies_to must be a list."),
-    ({"applies_to": "[]"}, "applies_to names no kind of water. Leave it out where the limit applies to all."),
-    ({"applies_to": '["river"]'}, "“river” is not a kind of water. Use one of: lap_pool,"),
-    ({"applies_to": "[7]"}, "“7” is not a kind of water."),
-    ({"when": '"warm"'}, "when must be a table in braces."),
-    ({"when": '{ warm = true }'}, "“warm” is not a condition. Use one of: temperature,"),
-    ({"when": '{ warmth_above = "3 °C" }'}, "“warmth” is not a fact to compare. Use one of: temperature,"),
-    ({"when": '{ temperature = "32 °C" }'}, "temperature needs a comparison, such as temperature_above."),
-    ({"when": "{ temperature_above = 32 }"}, "temperature_above must be a number with its unit, in quotes."),
-    ({"when": '{ temperature_above = "32 m" }'}, "“32 m” does not measure temperature."),
-    ({"when": '{ medium_above = "precoat" }'}, "medium is not a number; write medium = … instead of medium_above."),
-    ({"when": '{ medium = "gravel" }'}, "“gravel” is not a medium. Use one of: cartridge, high_rate_sand,"),
-    ({"when": '{ setting = "roofed" }'}, "“roofed” is not a setting. Use one of: indoor, outdoor."),
-    ({"when": '{ small_children = "yes" }'}, "small_children must be true or false."),
-    ({"note": "7"}, "note must be text in quotes."),
-    ({"vlaue": '"2 h"'}, "limit 2 (longest_turnover): “vlaue” is not a field. Use one of: quantity, value,"),
-])
+@pytest.mark.parametrize(
+    ("changes", "says"),
+    [
+        ({"quantity": None}, "limit 2: quantity must be given."),
+        ({"value": None}, "limit 2 (longest_turnover): value must be given."),
+        ({"clause": None}, "limit 2 (longest_turnover): clause must be given."),
+        ({"clause": '""'}, "limit 2 (longest_turnover): clause must be given."),
+        ({"provenance": None}, "limit 2 (longest_turnover): provenance must be given."),
+        ({"clause": None, "provenance": None}, "clause, provenance must be given."),
+        ({"quantity": '"turnover"'}, "limit 2 (turnover): “turnover” is not a quantity. Use one of: longest_turnover,"),
+        ({"quantity": "7"}, "limit 2 (7): quantity must be text in quotes."),
+        ({"value": "2"}, "value must be text in quotes."),
+        ({"value": '"2"'}, "“2” cannot be read. Type a number in h, or with its unit."),
+        ({"value": '"2 gpm"'}, "“2 gpm” does not measure time."),
+        ({"value": '"two hours"'}, "“two hours” cannot be read."),
+        ({"value": '"1e400 h"'}, "not a number to design with"),
+        ({"value": '"0 h"'}, "value must be more than nothing, not 0 h."),
+        ({"value": '"-2 h"'}, "value must be more than nothing, not -2 h."),
+        (
+            {"quantity": '"separate_system"', "value": '"yes"'},
+            "“yes” is not a duty. Use one of: required, not required.",
+        ),
+        ({"provenance": '"certain"'}, "“certain” is not a provenance. Use one of: read, read (secondary), from memory"),
+        ({"provenance": '"override"'}, "“override” is not a provenance."),
+        ({"applies_to": '"lazy_river"'}, "applies_to must be a list."),
+        ({"applies_to": "[]"}, "applies_to names no kind of water. Leave it out where the limit applies to all."),
+        ({"applies_to": '["river"]'}, "“river” is not a kind of water. Use one of: lap_pool,"),
+        ({"applies_to": "[7]"}, "“7” is not a kind of water."),
+        ({"when": '"warm"'}, "when must be a table in braces."),
+        ({"when": "{ warm = true }"}, "“warm” is not a condition. Use one of: temperature,"),
+        ({"when": '{ warmth_above = "3 °C" }'}, "“warmth” is not a fact to compare. Use one of: temperature,"),
+        ({"when": '{ temperature = "32 °C" }'}, "temperature needs a comparison, such as temperature_above."),
+        ({"when": "{ temperature_above = 32 }"}, "temperature_above must be a number with its unit, in quotes."),
+        ({"when": '{ temperature_above = "32 m" }'}, "“32 m” does not measure temperature."),
+        ({"when": '{ medium_above = "precoat" }'}, "medium is not a number; write medium = … instead of medium_above."),
+        ({"when": '{ medium = "gravel" }'}, "“gravel” is not a medium. Use one of: cartridge, high_rate_sand,"),
+        ({"when": '{ setting = "roofed" }'}, "“roofed” is not a setting. Use one of: indoor, outdoor."),
+        ({"when": '{ small_children = "yes" }'}, "small_children must be true or false."),
+        ({"note": "7"}, "note must be text in quotes."),
+        ({"vlaue": '"2 h"'}, "limit 2 (longest_turnover): “vlaue” is not a field. Use one of: quantity, value,"),
+    ],
+)
 def test_malformed_row_is_refused_by_name(tmp_path: Path, changes: dict[str, str | None], says: str) -> None:
     message = refusal(tmp_path, HEAD + row() + row(**changes))
     assert message.startswith("county-2020.toml: limit 2")
     assert says in message
 
 
-@pytest.mark.parametrize(("head", "says"), [
-    (HEAD.replace("name", "nmae", 1), "county-2020.toml: “nmae” is not a field. Use one of: name,"),
-    (HEAD.replace('name = "County Rules"\n', ""), "county-2020.toml: name must be given."),
-    (HEAD.replace('"A county"', '""'), "county-2020.toml: jurisdiction must be given."),
-    (HEAD.replace('"2020"', "2020", 1), "county-2020.toml: edition must be text in quotes."),
-    (HEAD + 'supplement = "yes"\n', "county-2020.toml: supplement must be true or false."),
-    (HEAD + HEAD, "county-2020.toml: Cannot overwrite a value"),
-    (HEAD + "name =\n", "county-2020.toml: "),
-])
+@pytest.mark.parametrize(
+    ("head", "says"),
+    [
+        (HEAD.replace("name", "nmae", 1), "county-2020.toml: “nmae” is not a field. Use one of: name,"),
+        (HEAD.replace('name = "County Rules"\n', ""), "county-2020.toml: name must be given."),
+        (HEAD.replace('"A county"', '""'), "county-2020.toml: jurisdiction must be given."),
+        (HEAD.replace('"2020"', "2020", 1), "county-2020.toml: edition must be text in quotes."),
+        (HEAD + 'supplement = "yes"\n', "county-2020.toml: supplement must be true or false."),
+        (HEAD + HEAD, "county-2020.toml: Cannot overwrite a value"),
+        (HEAD + "name =\n", "county-2020.toml: "),
+    ],
+)
 def test_malformed_head_is_refused(tmp_path: Path, head: str, says: str) -> None:
     assert refusal(tmp_path, head + row()).startswith(says)
 

@@ -15,7 +15,11 @@ from waterpark_designer.units import UnitSystem
 RULE_SETS = read_rule_sets(resources_folder() / "rules")
 GEORGIA, WISCONSIN, MODEL_CODE = "georgia-511-3-5-2024", "wisconsin-sps-390-2024", "cdc-mahc-2023"
 DIVING, RIVER, SURF, THERAPY = (
-    AttractionKind.DIVING_POOL, AttractionKind.LAZY_RIVER, AttractionKind.SURF_POOL, AttractionKind.THERAPY_POOL)
+    AttractionKind.DIVING_POOL,
+    AttractionKind.LAZY_RIVER,
+    AttractionKind.SURF_POOL,
+    AttractionKind.THERAPY_POOL,
+)
 HOUR = 3600.0
 
 
@@ -75,7 +79,8 @@ def test_amendment_comes_before_every_rule_set() -> None:
 def test_amendment_without_kinds_binds_all_and_the_first_amendment_wins() -> None:
     amendments = (
         Amendment(quantity="longest_turnover", applies_to=(RIVER,), value=1 * HOUR, reason="Health office"),
-        Amendment(quantity="longest_turnover", value=3 * HOUR, reason="Health office"))
+        Amendment(quantity="longest_turnover", value=3 * HOUR, reason="Health office"),
+    )
     basis = basis_of(GEORGIA, amendments=amendments)
     assert hours(basis, RIVER) == 1
     assert hours(basis, DIVING) == 3
@@ -107,9 +112,15 @@ def test_facts_wanted_tell_silence_from_not_knowing() -> None:
     assert basis.facts_wanted("longest_turnover", SURF, {}) == ()
 
 
-@pytest.mark.parametrize(("comparison", "below", "at", "above"), [
-    ("_above", False, False, True), ("_at_least", False, True, True),
-    ("_below", True, False, False), ("_at_most", True, True, False)])
+@pytest.mark.parametrize(
+    ("comparison", "below", "at", "above"),
+    [
+        ("_above", False, False, True),
+        ("_at_least", False, True, True),
+        ("_below", True, False, False),
+        ("_at_most", True, True, False),
+    ],
+)
 def test_comparisons(comparison: str, below: bool, at: bool, above: bool) -> None:
     condition = Condition("depth", comparison, 1.35)
     assert [condition.holds({"depth": depth}) for depth in (1.34, 1.35, 1.36)] == [below, at, above]
@@ -126,14 +137,24 @@ def test_fact_that_is_not_known_does_not_hold() -> None:
     assert not Condition("small_children", "", False).holds({})
 
 
-@pytest.mark.parametrize(("condition", "us", "metric"), [
-    (Condition("temperature", "_above", 305.15), "water temperature is above 89.6 °F",
-     "water temperature is above 32.0 °C"),
-    (Condition("bed_depth", "_at_least", 0.381), "bed depth is at least 15.00 in", "bed depth is at least 381.0 mm"),
-    (Condition("medium", "", "high_rate_sand"), "medium is high rate sand", "medium is high rate sand"),
-    (Condition("pressure_vessel", "", False), "filter is not a pressure vessel", "filter is not a pressure vessel"),
-    (Condition("small_children", "", True), "designed for small children", "designed for small children"),
-])
+@pytest.mark.parametrize(
+    ("condition", "us", "metric"),
+    [
+        (
+            Condition("temperature", "_above", 305.15),
+            "water temperature is above 89.6 °F",
+            "water temperature is above 32.0 °C",
+        ),
+        (
+            Condition("bed_depth", "_at_least", 0.381),
+            "bed depth is at least 15.00 in",
+            "bed depth is at least 381.0 mm",
+        ),
+        (Condition("medium", "", "high_rate_sand"), "medium is high rate sand", "medium is high rate sand"),
+        (Condition("pressure_vessel", "", False), "filter is not a pressure vessel", "filter is not a pressure vessel"),
+        (Condition("small_children", "", True), "designed for small children", "designed for small children"),
+    ],
+)
 def test_condition_in_words(condition: Condition, us: str, metric: str) -> None:
     assert (condition.text(UnitSystem.US), condition.text(UnitSystem.SI)) == (us, metric)
 

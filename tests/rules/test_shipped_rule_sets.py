@@ -16,12 +16,25 @@ from waterpark_designer.sources import Provenance
 FOLDER = resources_folder() / "rules"
 RULE_SETS = read_rule_sets(FOLDER)
 FULL = {
-    "georgia-511-3-5-2024", "wisconsin-sps-390-2024", "utah-r392-302-2024", "new-york-6-1-6-3-2025",
-    "austria-bhygv-2012", "cdc-mahc-2023"}
+    "georgia-511-3-5-2024",
+    "wisconsin-sps-390-2024",
+    "utah-r392-302-2024",
+    "new-york-6-1-6-3-2025",
+    "austria-bhygv-2012",
+    "cdc-mahc-2023",
+}
 SUPPLEMENTS = {
-    "common-practice", "north-carolina-18a-2543", "fulton-county-ga-34-582", "louisiana-51-xxiv-319",
-    "wichita-7-72-191", "illinois-77-820-210", "minnesota-4717-2570", "wyoming-010-4", "nevada-444-160",
-    "oregon-333-060-0505"}
+    "common-practice",
+    "north-carolina-18a-2543",
+    "fulton-county-ga-34-582",
+    "louisiana-51-xxiv-319",
+    "wichita-7-72-191",
+    "illinois-77-820-210",
+    "minnesota-4717-2570",
+    "wyoming-010-4",
+    "nevada-444-160",
+    "oregon-333-060-0505",
+}
 EVERY_LIMIT = [limit for rule_set in RULE_SETS.values() for limit in rule_set.limits]
 
 
@@ -103,5 +116,6 @@ def test_loading_does_not_load_pint() -> None:
         "import sys; from pathlib import Path\n"
         "from waterpark_designer.rules.rule_file import read_rule_sets\n"
         "assert read_rule_sets(Path(sys.argv[1]))\n"
-        "assert 'pint' not in sys.modules")
+        "assert 'pint' not in sys.modules"
+    )
     subprocess.run([sys.executable, "-c", code, str(FOLDER)], check=True)

@@ -183,7 +183,9 @@ def _override(stage: Stage) -> OverrideDialog:
 
 
 def _recovery(stage: Stage) -> RecoveryPrompt:
-    found = Recoverable(stage.folder / "copy.json", "Alder Bend Leisure Park", stage.folder / "alder.waterpark", None, 1.79e9)
+    found = Recoverable(
+        stage.folder / "copy.json", "Alder Bend Leisure Park", stage.folder / "alder.waterpark", None, 1.79e9
+    )
     return RecoveryPrompt(stage.window, (found,))
 
 
@@ -222,16 +224,17 @@ STATES: dict[str, State] = {
     "dialog-checks": _dialog(lambda stage: ChecksDialog(_project(stage), stage.window)),
     "dialog-code-basis": _dialog(lambda stage: CodeBasisPage(_project(stage), stage.window)),
     "dialog-amendment": _dialog(
-        lambda stage: AmendmentDialog(_project(stage), "longest_turnover", ("lazy_river",), parent=stage.window)),
+        lambda stage: AmendmentDialog(_project(stage), "longest_turnover", ("lazy_river",), parent=stage.window)
+    ),
     "dialog-catalogue": _dialog(lambda stage: CatalogueDialog(_project(stage), stage.window)),
     "dialog-override": _dialog(_override),
     "dialog-preview": _dialog(
-        lambda stage: PrintPreview(build_document(_project(stage).design, "equipment-schedule"), stage.window)),
-    "dialog-keys": _dialog(
-        lambda stage: KeysDialog(stage.window, [*stage.window.actions_of.with_keys(), *IN_PLACES])),
-    "dialog-unsaved": _dialog(
-        lambda stage: Message(stage.window, "Save the changes to Alder Bend?", WARNING, CHOICES)),
+        lambda stage: PrintPreview(build_document(_project(stage).design, "equipment-schedule"), stage.window)
+    ),
+    "dialog-keys": _dialog(lambda stage: KeysDialog(stage.window, [*stage.window.actions_of.with_keys(), *IN_PLACES])),
+    "dialog-unsaved": _dialog(lambda stage: Message(stage.window, "Save the changes to Alder Bend?", WARNING, CHOICES)),
     "dialog-recovery": _dialog(_recovery),
-    "dialog-crash": _dialog(lambda stage: CrashDialog(stage.window, "Traceback: an example of what is shown "
-        "here", True)),
+    "dialog-crash": _dialog(
+        lambda stage: CrashDialog(stage.window, "Traceback: an example of what is shown here", True)
+    ),
 }

@@ -21,11 +21,25 @@ LONGEST_LIFE = 20.0
 def version(number: int) -> Site:
     """One of two large sites that differ in every part and in length."""
     notes = "" if number == 0 else "Second version. " * 10
-    return Site(id="site", name=f"Version {number}", systems=(RecirculationSystem(
-        id="loop", name="Loop", attractions=tuple(
-            Attraction(
-                id=f"body-{place}", name=f"Body {place}", notes=notes,
-                zones=(Zone(id=f"zone-{place}", name="Basin"),)) for place in range(150))),))
+    return Site(
+        id="site",
+        name=f"Version {number}",
+        systems=(
+            RecirculationSystem(
+                id="loop",
+                name="Loop",
+                attractions=tuple(
+                    Attraction(
+                        id=f"body-{place}",
+                        name=f"Body {place}",
+                        notes=notes,
+                        zones=(Zone(id=f"zone-{place}", name="Basin"),),
+                    )
+                    for place in range(150)
+                ),
+            ),
+        ),
+    )
 
 
 def save_in_turn(path: Path, versions: tuple[Site, Site]) -> None:

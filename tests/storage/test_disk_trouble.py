@@ -30,14 +30,27 @@ class TestDiskTrouble:
         assert load_project(backup_path(path)).site in (full_site, full_site.revised(name="Second"))
         assert sorted(os.listdir(path.parent)) == [path.name, backup_path(path).name]
 
-    @pytest.mark.parametrize(("number", "words"), [
-        (errno.ENOSPC, "no room left on the disk"), (errno.EDQUOT, "no room left on the disk"),
-        (errno.EROFS, "no permission to write there"), (errno.EACCES, "no permission to write there"),
-        (errno.EIO, "The disk refused it")])
+    @pytest.mark.parametrize(
+        ("number", "words"),
+        [
+            (errno.ENOSPC, "no room left on the disk"),
+            (errno.EDQUOT, "no room left on the disk"),
+            (errno.EROFS, "no permission to write there"),
+            (errno.EACCES, "no permission to write there"),
+            (errno.EIO, "The disk refused it"),
+        ],
+    )
     @pytest.mark.parametrize("call", ["fsync", "replace"])
     def test_failing_calls(
-            self, path: Path, full_site: Site, saved: Fingerprint, monkeypatch: pytest.MonkeyPatch, call: str,
-            number: int, words: str) -> None:
+        self,
+        path: Path,
+        full_site: Site,
+        saved: Fingerprint,
+        monkeypatch: pytest.MonkeyPatch,
+        call: str,
+        number: int,
+        words: str,
+    ) -> None:
         def failing(*_: object) -> None:
             raise OSError(number, os.strerror(number))
 
@@ -68,7 +81,8 @@ class TestDiskTrouble:
 
     @pytest.mark.skipif(not Path("/dev/full").exists(), reason="this system has no device that is always full")
     def test_a_device_that_is_full(
-            self, path: Path, full_site: Site, saved: Fingerprint, monkeypatch: pytest.MonkeyPatch) -> None:
+        self, path: Path, full_site: Site, saved: Fingerprint, monkeypatch: pytest.MonkeyPatch
+    ) -> None:
         """The temporary file is written to a device that answers every write with “no space left”."""
         really_open = Path.open
 

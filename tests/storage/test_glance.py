@@ -16,7 +16,8 @@ def test_name_and_notes_are_those_of_the_site(path: Path) -> None:
 
 
 @pytest.mark.parametrize(
-    "content", [b"", b"{", b"\xff\xfe", b"[]", b"3", b'{"site": 3}', b'{"site": {}}', b"[" * 100_000])
+    "content", [b"", b"{", b"\xff\xfe", b"[]", b"3", b'{"site": 3}', b'{"site": {}}', b"[" * 100_000]
+)
 def test_what_is_no_project_tells_nothing(tmp_path: Path, content: bytes) -> None:
     path = tmp_path / "bad.waterpark"
     path.write_bytes(content)

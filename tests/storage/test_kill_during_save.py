@@ -41,8 +41,12 @@ def test_file_and_backup_are_the_old_or_the_new(tmp_path: Path, versions: tuple[
     seen: list[str] = []
     dice = random.Random(9)
     with subprocess.Popen(
-            [sys.executable, str(SAVING_PROCESS), str(path)], stdin=subprocess.PIPE, stdout=subprocess.PIPE,
-            text=True, bufsize=1) as program:
+        [sys.executable, str(SAVING_PROCESS), str(path)],
+        stdin=subprocess.PIPE,
+        stdout=subprocess.PIPE,
+        text=True,
+        bufsize=1,
+    ) as program:
         assert program.stdin and program.stdout
         for _ in range(KILLS):
             program.stdin.write("save\n")

@@ -79,8 +79,11 @@ class TestFutureVersion:
 
 def test_steps_follow_one_another(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(migrations, "CURRENT", 4)
-    monkeypatch.setattr(migrations, "STEPS", {
-        number: lambda site, number=number: {**site, "steps": [*site["steps"], number]} for number in (1, 2, 3)})
+    monkeypatch.setattr(
+        migrations,
+        "STEPS",
+        {number: lambda site, number=number: {**site, "steps": [*site["steps"], number]} for number in (1, 2, 3)},
+    )
     assert migrations.to_current({"steps": []}, 1) == {"steps": [1, 2, 3]}
     assert migrations.to_current({"steps": []}, 3) == {"steps": [3]}
     assert migrations.to_current({"steps": []}, 4) == {"steps": []}

@@ -68,14 +68,27 @@ class TestRoundTrip:
 
     def test_a_thousand_attractions_open_and_save_quickly(self, path: Path) -> None:
         body = Attraction(
-            name="Body", zones=(Zone(name="A"), Zone(name="B", shape=Outline())),
-            features=(Feature(name="C"), Feature(name="D")))
-        site = Site(name="Large", systems=tuple(
-            RecirculationSystem(name=f"Loop {number}", attractions=tuple(
-                Attraction(name=f"Body {number}.{one}", zones=tuple(
-                    Zone(name=zone.name, shape=zone.shape) for zone in body.zones), features=tuple(
-                    Feature(name=feature.name) for feature in body.features)) for one in range(5)))
-            for number in range(200)))
+            name="Body",
+            zones=(Zone(name="A"), Zone(name="B", shape=Outline())),
+            features=(Feature(name="C"), Feature(name="D")),
+        )
+        site = Site(
+            name="Large",
+            systems=tuple(
+                RecirculationSystem(
+                    name=f"Loop {number}",
+                    attractions=tuple(
+                        Attraction(
+                            name=f"Body {number}.{one}",
+                            zones=tuple(Zone(name=zone.name, shape=zone.shape) for zone in body.zones),
+                            features=tuple(Feature(name=feature.name) for feature in body.features),
+                        )
+                        for one in range(5)
+                    ),
+                )
+                for number in range(200)
+            ),
+        )
         start = time.perf_counter()
         save_project(site, path, None)
         assert load_project(path).site == site
@@ -94,7 +107,8 @@ class TestSaving:
         assert sorted(os.listdir(path.parent)) == [path.name, backup_path(path).name]
 
     def test_the_content_is_on_the_disk_before_its_name(
-            self, path: Path, full_site: Site, monkeypatch: pytest.MonkeyPatch) -> None:
+        self, path: Path, full_site: Site, monkeypatch: pytest.MonkeyPatch
+    ) -> None:
         """Otherwise a power failure could leave the new name on an empty file."""
         steps: list[str] = []
         really_sync, really_replace = os.fsync, os.replace
@@ -111,8 +125,7 @@ class TestSaving:
         monkeypatch.setattr(os, "fsync", sync)
         monkeypatch.setattr(os, "replace", replace)
         save_project(full_site.revised(name="Second"), path, mark)
-        assert steps == [
-            f"rename to {backup_path(path).name}", "sync file", f"rename to {path.name}", "sync folder"]
+        assert steps == [f"rename to {backup_path(path).name}", "sync file", f"rename to {path.name}", "sync folder"]
 
     def test_saving_the_same_again_leaves_the_backup(self, path: Path, full_site: Site) -> None:
         mark = save_project(full_site, path, None)
@@ -128,8 +141,7 @@ class TestSaving:
         assert load_project(path).site.name == "Third"
         assert load_project(backup_path(path)).site == full_site
 
-    def test_where_hard_links_are_unknown(
-            self, path: Path, full_site: Site, monkeypatch: pytest.MonkeyPatch) -> None:
+    def test_where_hard_links_are_unknown(self, path: Path, full_site: Site, monkeypatch: pytest.MonkeyPatch) -> None:
         def unknown(*_: object, **__: object) -> None:
             raise OSError(errno.EOPNOTSUPP, "Operation not supported")
 
@@ -246,8 +258,7 @@ class TestSaving:
         save_project(full_site, path, None)
         assert not old.exists() and new.exists()
 
-    def test_too_large_to_be_opened_again(
-            self, path: Path, full_site: Site, monkeypatch: pytest.MonkeyPatch) -> None:
+    def test_too_large_to_be_opened_again(self, path: Path, full_site: Site, monkeypatch: pytest.MonkeyPatch) -> None:
         monkeypatch.setattr(project_text, "LARGEST_FILE", 500)
         with pytest.raises(ProjectFileError, match="larger than 64 MB"):
             save_project(full_site, path, None)

@@ -57,7 +57,8 @@ def test_after_a_real_crash(folder: Path, tmp_path: Path, full_site: Site) -> No
 
 
 def test_a_file_saved_elsewhere_since_the_crash_is_not_overwritten(
-        folder: Path, tmp_path: Path, full_site: Site, dead_process: int) -> None:
+    folder: Path, tmp_path: Path, full_site: Site, dead_process: int
+) -> None:
     path = tmp_path / "a.waterpark"
     mark = save_project(full_site, path, None)
     RecoveryCopy(folder, dead_process).keep(full_site.revised(name="Mine"), path, mark)
@@ -80,7 +81,8 @@ def test_the_copies_of_a_running_process_are_its_own(folder: Path, full_site: Si
 
 @pytest.mark.skipif(not processes.mark_of(os.getpid()), reason="this system does not say when a process began")
 def test_a_number_used_again_is_not_the_same_process(
-        folder: Path, full_site: Site, monkeypatch: pytest.MonkeyPatch) -> None:
+    folder: Path, full_site: Site, monkeypatch: pytest.MonkeyPatch
+) -> None:
     with monkeypatch.context() as earlier:
         earlier.setattr(processes, "mark_of", lambda _: "an earlier start of the machine 4711")
         RecoveryCopy(folder).keep(full_site, None, None)
@@ -111,8 +113,7 @@ def test_closing_in_order_leaves_nothing(folder: Path, full_site: Site) -> None:
 
 
 @pytest.mark.parametrize("content", [b"", b"{", b"[]", b"\xff", b'{"header": {}}', b'{"header": 3, "project": []}'])
-def test_a_damaged_copy_hides_no_other(
-        folder: Path, full_site: Site, dead_process: int, content: bytes) -> None:
+def test_a_damaged_copy_hides_no_other(folder: Path, full_site: Site, dead_process: int, content: bytes) -> None:
     RecoveryCopy(folder, dead_process).keep(full_site, None, None)
     (folder / f"1-x{recovery.SUFFIX}").write_bytes(content)
     assert [found.name for found in recoverable_projects(folder)] == [full_site.name]
@@ -128,7 +129,8 @@ def test_a_copy_damaged_inside_says_so(folder: Path, full_site: Site, dead_proce
 
 
 def test_no_room_for_a_copy_keeps_the_one_before(
-        folder: Path, full_site: Site, dead_process: int, monkeypatch: pytest.MonkeyPatch) -> None:
+    folder: Path, full_site: Site, dead_process: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
     copy = RecoveryCopy(folder, dead_process)
     copy.keep(full_site, None, None)
 

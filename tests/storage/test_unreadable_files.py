@@ -80,7 +80,7 @@ class TestUnreadable:
 
     def test_truncation_between_fields_is_called_that(self, path: Path, full_site: Site) -> None:
         content = project_text.project_text(full_site)
-        assert "a part of it is missing" in refusal(path, content[:content.index(b'"client"')])
+        assert "a part of it is missing" in refusal(path, content[: content.index(b'"client"')])
 
     def test_huge_is_refused_before_it_is_read(self, path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
         with path.open("wb") as file:
@@ -93,9 +93,15 @@ class TestUnreadable:
         with pytest.raises(ProjectFileError, match="larger than 64 MB"):
             load_project(path)
 
-    @pytest.mark.parametrize(("depth", "words"), [
-        (100, "Client must be text."), (600, "nested more deeply"), (100_000, "nested more deeply"),
-        (5_000_000, "nested more deeply")])
+    @pytest.mark.parametrize(
+        ("depth", "words"),
+        [
+            (100, "Client must be text."),
+            (600, "nested more deeply"),
+            (100_000, "nested more deeply"),
+            (5_000_000, "nested more deeply"),
+        ],
+    )
     def test_deeply_nested(self, path: Path, full_site: Site, depth: int, words: str) -> None:
         text = project_text.project_text(full_site).decode()
         nested = "[" * depth + "]" * depth
@@ -106,8 +112,9 @@ class TestUnreadable:
         message = refusal(path, text.replace('"visits_per_place": 2.0', f'"visits_per_place": {"9" * 1_000_000}'))
         assert "number that cannot be read" in message and len(message) < 400
 
-    @pytest.mark.parametrize("site", [
-        {f"field_{number}": 1 for number in range(1001)}, {"name": "Many", "systems": [{}] * 1_000_001}])
+    @pytest.mark.parametrize(
+        "site", [{f"field_{number}": 1 for number in range(1001)}, {"name": "Many", "systems": [{}] * 1_000_001}]
+    )
     def test_far_too_much(self, path: Path, full_site: Site, site: dict[str, Any]) -> None:
         assert "far more than any project" in refusal(path, data_of(full_site) | {"site": site})
 
@@ -131,8 +138,9 @@ class TestUnreadable:
         message = refusal(path, text.replace('"client": ""', '"client": "A", "client": "B"'))
         assert "The field “client” stands twice" in message
 
-    @pytest.mark.parametrize("content", [
-        [], "text", 3, None, {}, {"format": "another-format", "format_version": 1, "site": {}}])
+    @pytest.mark.parametrize(
+        "content", [[], "text", 3, None, {}, {"format": "another-format", "format_version": 1, "site": {}}]
+    )
     def test_other_formats(self, path: Path, content: object) -> None:
         assert "not a project of this program" in refusal(path, json.dumps(content))
 
@@ -164,33 +172,50 @@ IN_BODY = "System 1 “Loop A”, attraction 1 “Anse d’été <&> “深い�
 
 
 class TestWrongFields:
-    @pytest.mark.parametrize(("place", "value", "words"), [
-        (("name",), 5, "Name must be text. It is 5."),
-        (("name",), "  ", "Name must not be empty."),
-        (("units",), "imperial", "Units must be one of 'us' or 'si'. It is “imperial”."),
-        (("operation",), [], "Operation must be a group of fields."),
-        (("operation", "open_hours"), "36000", "Operation, open hours must be a number. It is “36000”."),
-        (("operation", "open_hours"), 80000.0, "Open hours and hours closed without interruption come to more than"),
-        (("salt", "bags_per_pallet"), 48.5, "Salt, bags per pallet must be a whole number. It is 48.5."),
-        (("salt", "bags_per_pallet"), True, "Salt, bags per pallet must be a whole number. It is true."),
-        (("prices_invented",), 1, "Prices invented must be true or false."),
-        (("code_basis",), "rule-a", "Code basis must be a list."),
-        (("code_basis", 1), "Rule A!", "Code basis 2 has characters that do not belong there. It is “Rule A!”."),
-        (("prices", 0, "amount"), -1.0, "Price 1, amount must be at least 0"),
-        (("weather",), {}, "Weather is not a field that this program knows."),
-        ((*BODY, "shade"), "dark", IN_BODY + "shade is not a field that this program knows."),
-        ((*BODY, "target_salinity"), -3.0, IN_BODY + "target salinity must be at least 0"),
-        ((*BODY, "zones"), [], IN_BODY + "zones must not be empty."),
-        ((*BODY, "zones", 0, "shape", "length"), -12.0,
-         IN_BODY + "zone 1 “Zone rectangle”, shape, length must be more than 0"),
-        ((*BODY, "zones", 0, "shape", "shape"), "blob",
-         IN_BODY + "zone 1 “Zone rectangle”, shape must be one of 'rectangle', "),
-        ((*BODY, "zones", 0, "deductions", 1, "height"), None,
-         IN_BODY + "zone 1 “Zone rectangle”, deduction 2, height must be a number."),
-        ((*BODY, "features", 0, "count"), 0, IN_BODY + "feature 1 “Jets”, count must be at least 1"),
-    ])
+    @pytest.mark.parametrize(
+        ("place", "value", "words"),
+        [
+            (("name",), 5, "Name must be text. It is 5."),
+            (("name",), "  ", "Name must not be empty."),
+            (("units",), "imperial", "Units must be one of 'us' or 'si'. It is “imperial”."),
+            (("operation",), [], "Operation must be a group of fields."),
+            (("operation", "open_hours"), "36000", "Operation, open hours must be a number. It is “36000”."),
+            (
+                ("operation", "open_hours"),
+                80000.0,
+                "Open hours and hours closed without interruption come to more than",
+            ),
+            (("salt", "bags_per_pallet"), 48.5, "Salt, bags per pallet must be a whole number. It is 48.5."),
+            (("salt", "bags_per_pallet"), True, "Salt, bags per pallet must be a whole number. It is true."),
+            (("prices_invented",), 1, "Prices invented must be true or false."),
+            (("code_basis",), "rule-a", "Code basis must be a list."),
+            (("code_basis", 1), "Rule A!", "Code basis 2 has characters that do not belong there. It is “Rule A!”."),
+            (("prices", 0, "amount"), -1.0, "Price 1, amount must be at least 0"),
+            (("weather",), {}, "Weather is not a field that this program knows."),
+            ((*BODY, "shade"), "dark", IN_BODY + "shade is not a field that this program knows."),
+            ((*BODY, "target_salinity"), -3.0, IN_BODY + "target salinity must be at least 0"),
+            ((*BODY, "zones"), [], IN_BODY + "zones must not be empty."),
+            (
+                (*BODY, "zones", 0, "shape", "length"),
+                -12.0,
+                IN_BODY + "zone 1 “Zone rectangle”, shape, length must be more than 0",
+            ),
+            (
+                (*BODY, "zones", 0, "shape", "shape"),
+                "blob",
+                IN_BODY + "zone 1 “Zone rectangle”, shape must be one of 'rectangle', ",
+            ),
+            (
+                (*BODY, "zones", 0, "deductions", 1, "height"),
+                None,
+                IN_BODY + "zone 1 “Zone rectangle”, deduction 2, height must be a number.",
+            ),
+            ((*BODY, "features", 0, "count"), 0, IN_BODY + "feature 1 “Jets”, count must be at least 1"),
+        ],
+    )
     def test_place_and_fault_are_named(
-            self, path: Path, full_site: Site, place: tuple[int | str, ...], value: object, words: str) -> None:
+        self, path: Path, full_site: Site, place: tuple[int | str, ...], value: object, words: str
+    ) -> None:
         data = data_of(full_site)
         holder: Any = data["site"]
         for step in place[:-1]:

@@ -87,7 +87,9 @@ def _header_problems(header: list[str]) -> list[str]:
     problems = [f"Row 1: the column “{name}” is missing." for name in COLUMNS if name not in header]
     problems += [
         f"Row 1: the column “{name[:40]}” is not known." if name else f"Row 1: column {place} has no name."
-        for place, name in enumerate(header, 1) if name not in COLUMNS]
+        for place, name in enumerate(header, 1)
+        if name not in COLUMNS
+    ]
     problems += [f"Row 1: the column “{name}” is there twice." for name in COLUMNS if header.count(name) > 1]
     return [*problems, f"The columns are: {', '.join(COLUMNS)}."] if problems else []
 
@@ -104,7 +106,8 @@ def _items(header: list[str], rows: list[list[str]]) -> tuple[tuple[CatalogueIte
         if len(cells) != len(header):
             problems.append(
                 f"Row {number} has {len(cells)} cells where {len(header)} belong. "
-                "Put quotation marks round text with a comma in it.")
+                "Put quotation marks round text with a comma in it."
+            )
             continue
         item, found = read_row(dict(zip(header, cells, strict=True)))
         problems += [f"Row {number}, {problem}" for problem in found]
@@ -113,7 +116,7 @@ def _items(header: list[str], rows: list[list[str]]) -> tuple[tuple[CatalogueIte
         first = named_in.setdefault((item.kind, item.name.casefold()), number)
         if first != number:
             problems.append(
-                f"Row {number}, name: “{item.name}” stands in row {first} already. "
-                "Give each size its own name.")
+                f"Row {number}, name: “{item.name}” stands in row {first} already. Give each size its own name."
+            )
         items.append(item)
     return tuple(items), problems

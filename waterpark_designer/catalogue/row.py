@@ -47,8 +47,10 @@ def read_row(cells: Mapping[str, str]) -> tuple[CatalogueItem | None, tuple[Cell
     except CellProblem as problem:
         problems.append(problem)
     for column, longest, if_empty in (
-            ("name", LONGEST_ITEM_NAME, "Give each size a name."), ("remarks", 4000, ""),
-            ("source", 400, "Say where the size comes from.")):
+        ("name", LONGEST_ITEM_NAME, "Give each size a name."),
+        ("remarks", 4000, ""),
+        ("source", 400, "Say where the size comes from."),
+    ):
         try:
             values[column] = _wording(column, cells[column], longest, if_empty)
         except CellProblem as problem:

@@ -72,10 +72,22 @@ def _check_pressure(sheet: Sheet, curves: PumpCurves | None) -> None:
     if isinstance(worst, Missing):
         return
     within = worst <= allowed
-    sheet.findings.append(Finding(
-        sheet.node.id, "pipe_pressure", "Pressure in the pipe if its water is stopped at once",
-        Status.MET if within else Status.CAUTION, "surge_pressure", float(worst), allowed, PRESSURE,
-        Sense.AT_MOST.value, RATED_WITH_SURGE.text, RATED_WITH_SURGE.provenance.value, "" if within else HAMMER))
+    sheet.findings.append(
+        Finding(
+            sheet.node.id,
+            "pipe_pressure",
+            "Pressure in the pipe if its water is stopped at once",
+            Status.MET if within else Status.CAUTION,
+            "surge_pressure",
+            float(worst),
+            allowed,
+            PRESSURE,
+            Sense.AT_MOST.value,
+            RATED_WITH_SURGE.text,
+            RATED_WITH_SURGE.provenance.value,
+            "" if within else HAMMER,
+        )
+    )
 
 
 def _check_pump(sheet: Sheet) -> None:
@@ -107,8 +119,17 @@ def _check_jets(sheet: Sheet) -> None:
     if "jet_head" in sheet.figures and "duty_head" in sheet.figures:
         head = leaf(feature.device_head, "Head at the device", YOUR_ENTRY, measure=HEAD)
         remedy = "Raise the head that the device gets to what drives the jets, or lower their speed."
-        held_to(sheet, "jet_head", "Head at the jets", "jet_head", Sense.AT_LEAST, sheet["jet_head"], remedy,
-                value=head, sources=(SENSE,))
+        held_to(
+            sheet,
+            "jet_head",
+            "Head at the jets",
+            "jet_head",
+            Sense.AT_LEAST,
+            sheet["jet_head"],
+            remedy,
+            value=head,
+            sources=(SENSE,),
+        )
     if "jet_flow" in sheet.figures:
         remedy = "Raise the flow of the jets or their speed, or accept a slower current."
         held_to(
@@ -156,8 +177,17 @@ def _check_night_flow(sized: SizedSystem, context: Context) -> None:
         kept = pipes.line_flow(sheet["design_flow"], leaf(share, "Flow while closed", YOUR_ENTRY, measure=SHARE))
         least = pipes.line_flow(sheet["least_flow"], limit)
         title, remedy = LIMIT_KINDS["night_flow"].label, "Keep more flow while closed."
-        held_to(sheet, "night_flow", title, "design_flow", Sense.AT_LEAST, least, remedy, value=kept,
-                sources=governing_sources(limit))
+        held_to(
+            sheet,
+            "night_flow",
+            title,
+            "design_flow",
+            Sense.AT_LEAST,
+            least,
+            remedy,
+            value=kept,
+            sources=governing_sources(limit),
+        )
 
 
 def _check_surge_tank(sized: SizedSystem) -> None:
@@ -165,8 +195,16 @@ def _check_surge_tank(sized: SizedSystem) -> None:
     sheet, volume = sized.sheet, sized.system.surge_volume
     if volume and "surge_needed" in sheet.figures:
         tank = leaf(volume, "Surge tank", YOUR_ENTRY, measure=VOLUME)
-        held_to(sheet, "surge_needed", "Surge tank for bathers and code", "surge_needed", Sense.AT_LEAST,
-                sheet["surge_needed"], "Enlarge the surge tank.", value=tank)
+        held_to(
+            sheet,
+            "surge_needed",
+            "Surge tank for bathers and code",
+            "surge_needed",
+            Sense.AT_LEAST,
+            sheet["surge_needed"],
+            "Enlarge the surge tank.",
+            value=tank,
+        )
 
 
 def _check_outlets(body: Sheet, context: Context) -> None:

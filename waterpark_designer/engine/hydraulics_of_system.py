@@ -32,9 +32,7 @@ def pipe_the_system(
     temperatures = [body.water_temperature for body in system.attractions]
     # The coldest water is the most viscous; the warmest boils first at the pump's eye.
     water, warmest = water_at(min(temperatures)), water_at(max(temperatures))
-    runs = tuple(
-        size_run(run, sheet[_flow_of(run, sheet)], system.kinds, water, context) for run in system.pipe_runs
-    )
+    runs = tuple(size_run(run, sheet[_flow_of(run, sheet)], system.kinds, water, context) for run in system.pipe_runs)
     if not runs:
         return (), None
     for run in runs:

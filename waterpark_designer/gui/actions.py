@@ -87,10 +87,15 @@ MENUS: dict[str, tuple[ActionSpec | Submenu, ...]] = {
         SEPARATOR,
         ActionSpec("units", "Change &units", "Ctrl+U", "US customary or SI for the whole site."),
         SEPARATOR,
-        Submenu("theme", "&Theme", (
-            ActionSpec("system", "As the &system", needs="", group="theme"),
-            ActionSpec("light", "&Light", needs="", group="theme"),
-            ActionSpec("dark", "&Dark", needs="", group="theme"))),
+        Submenu(
+            "theme",
+            "&Theme",
+            (
+                ActionSpec("system", "As the &system", needs="", group="theme"),
+                ActionSpec("light", "&Light", needs="", group="theme"),
+                ActionSpec("dark", "&Dark", needs="", group="theme"),
+            ),
+        ),
     ),
     "&Insert": (
         Submenu("attraction", "&Body of water"),
@@ -140,7 +145,9 @@ class Actions(QObject):
         """(what, keys) of every action that has keys, for the page of keys."""
         return [
             (self._specs[key].tip or action.text().replace("&", ""), action.shortcut().toString(NATIVE))
-            for key, action in self._actions.items() if not action.shortcut().isEmpty()]
+            for key, action in self._actions.items()
+            if not action.shortcut().isEmpty()
+        ]
 
     def _fill(self, menu: QMenu, entries: tuple[ActionSpec | Submenu, ...]) -> None:
         menu.setToolTipsVisible(True)

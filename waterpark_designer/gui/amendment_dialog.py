@@ -30,8 +30,11 @@ from waterpark_designer.rules.limit_kinds import LIMIT_KINDS, LimitKind, Sense
 from waterpark_designer.units import UnreadableQuantity
 
 COLUMNS = (
-    Column("Where", 2, 90), Column("What", 3, 110), Column("Now", 1.6, 90, number=True),
-    Column("Then", 1.6, 90, number=True))
+    Column("Where", 2, 90),
+    Column("What", 3, 110),
+    Column("Now", 1.6, 90, number=True),
+    Column("Then", 1.6, 90, number=True),
+)
 MOST_SHOWN = 200
 LEAST_REASON = 3
 PAUSE_IN_TYPING = 150
@@ -48,7 +51,11 @@ class AmendmentDialog(QDialog):
     """What the amendment would change is listed as it was entered last."""
 
     def __init__(
-        self, project: OpenProject, quantity: str = "", kinds: Sequence[str] = (), index: int | None = None,
+        self,
+        project: OpenProject,
+        quantity: str = "",
+        kinds: Sequence[str] = (),
+        index: int | None = None,
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
@@ -89,7 +96,7 @@ class AmendmentDialog(QDialog):
         kept = self.project.site.amendments
         if self.index is None:
             return self.project.site.revised(amendments=(amendment, *kept))
-        return self.project.site.revised(amendments=(*kept[:self.index], amendment, *kept[self.index + 1:]))
+        return self.project.site.revised(amendments=(*kept[: self.index], amendment, *kept[self.index + 1 :]))
 
     def show_effect(self) -> None:
         """Work out, beside the window, and list what the amendment would change; `effect_shown` tells when."""
@@ -135,8 +142,7 @@ class AmendmentDialog(QDialog):
         return LIMIT_KINDS[self.quantity.currentData()]
 
     def _amendment(self, reason: str) -> Amendment:
-        return Amendment(
-            quantity=self.kind.key, applies_to=self._checked_kinds(), value=self._value(), reason=reason)
+        return Amendment(quantity=self.kind.key, applies_to=self._checked_kinds(), value=self._value(), reason=reason)
 
     def _value(self) -> float:
         if self.kind.sense is Sense.REQUIRED:
@@ -154,8 +160,10 @@ class AmendmentDialog(QDialog):
     def _checked_kinds(self) -> tuple[AttractionKind, ...]:
         items = [self.kinds.item(row) for row in range(self.kinds.count())]
         return tuple(
-            AttractionKind(item.data(Qt.ItemDataRole.UserRole)) for item in items
-            if item.checkState() is Qt.CheckState.Checked)
+            AttractionKind(item.data(Qt.ItemDataRole.UserRole))
+            for item in items
+            if item.checkState() is Qt.CheckState.Checked
+        )
 
     def _fill(self, quantity: str, kinds: Sequence[str]) -> None:
         for kind in sorted(LIMIT_KINDS.values(), key=lambda kind: kind.label):

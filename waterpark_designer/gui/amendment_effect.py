@@ -52,8 +52,7 @@ def changes(before: SiteDesign, after: SiteDesign, units: UnitSystem) -> tuple[C
     return (*_checks(before, after, names), *_figures(before, after, names, units))
 
 
-def _figures(
-        before: SiteDesign, after: SiteDesign, names: dict[str, str], units: UnitSystem) -> Iterator[Change]:
+def _figures(before: SiteDesign, after: SiteDesign, names: dict[str, str], units: UnitSystem) -> Iterator[Change]:
     for node, name in names.items():
         old, new = before.sheets[node], after.sheets[node]
         if old is new:

@@ -19,11 +19,21 @@ if TYPE_CHECKING:
 
 NAME = "waterpark-designer"
 AHEAD = (
-    "pydantic", "pydantic.main", "waterpark_designer.model.node", "waterpark_designer.model.zones",
-    "waterpark_designer.model.site", "waterpark_designer.engine.design_site", "waterpark_designer.library",
-    "waterpark_designer.gui.project_files", "waterpark_designer.gui.comparison_table",
-    "waterpark_designer.gui.working_view", "waterpark_designer.gui.node_panel", "waterpark_designer.gui.lay_out_desk",
-    "waterpark_designer.documents.register", "waterpark_designer.gui.desks")
+    "pydantic",
+    "pydantic.main",
+    "waterpark_designer.model.node",
+    "waterpark_designer.model.zones",
+    "waterpark_designer.model.site",
+    "waterpark_designer.engine.design_site",
+    "waterpark_designer.library",
+    "waterpark_designer.gui.project_files",
+    "waterpark_designer.gui.comparison_table",
+    "waterpark_designer.gui.working_view",
+    "waterpark_designer.gui.node_panel",
+    "waterpark_designer.gui.lay_out_desk",
+    "waterpark_designer.documents.register",
+    "waterpark_designer.gui.desks",
+)
 """What the first project needs, in steps short enough that the start page answers between them."""
 
 

@@ -30,12 +30,15 @@ from waterpark_designer.model.site import MOST_CATALOGUE_ITEMS
 COLUMNS = (
     Column("Name", 3, 180),
     Column("Size", 1, 100, number=True, tip="The size by which items of a kind are chosen."),
-    Column("Power", 0.7, 70, number=True, tip="Electrical power at full output."), Column("Source", 2, 140))
+    Column("Power", 0.7, 70, number=True, tip="Electrical power at full output."),
+    Column("Source", 2, 140),
+)
 MOST_LINES = 10
 CSV_FILES = "Comma-separated values (*.csv);;All files (*)"
 ABOUT = (
     "Where you have sizes of a kind, the program chooses among yours; otherwise among the generic ones. "
-    f"A CSV file needs these columns, in any order: {', '.join(FILE_COLUMNS)}.")
+    f"A CSV file needs these columns, in any order: {', '.join(FILE_COLUMNS)}."
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,8 +98,7 @@ class CatalogueDialog(QDialog):
 
     def choose_file(self) -> str:
         """Ask for a CSV file; empty where the question is put away."""
-        return QFileDialog.getOpenFileName(
-            self, "Import a supplier's catalogue", last_folder(), CSV_FILES)[0]
+        return QFileDialog.getOpenFileName(self, "Import a supplier's catalogue", last_folder(), CSV_FILES)[0]
 
     def _lay_out(self) -> None:
         about = role(QLabel(ABOUT), "dim")

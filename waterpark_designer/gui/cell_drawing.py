@@ -17,7 +17,7 @@ def cell_height(cell: Cell, font: QFont, width: int, bold: bool = False) -> int:
 
 
 def draw_cell(
-        painter: QPainter, area: QRect, cell: Cell, font: QFont, side: Qt.AlignmentFlag, bold: bool = False,
+    painter: QPainter, area: QRect, cell: Cell, font: QFont, side: Qt.AlignmentFlag, bold: bool = False
 ) -> None:
     """Draw a cell into an area, from its top."""
     shades = colours()

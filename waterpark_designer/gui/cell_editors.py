@@ -26,8 +26,12 @@ class CellEditors(QStyledItemDelegate):
     """Asks `choices_of(column)` what can be chosen, and `trouble(index, text)` what is wrong with an entry."""
 
     def __init__(
-            self, view: QAbstractItemView, choices_of: Callable[[int], tuple[tuple[Any, str], ...]],
-            trouble: Callable[[QModelIndex, str], str], tell: Callable[[QModelIndex, str], None]) -> None:
+        self,
+        view: QAbstractItemView,
+        choices_of: Callable[[int], tuple[tuple[Any, str], ...]],
+        trouble: Callable[[QModelIndex, str], str],
+        tell: Callable[[QModelIndex, str], None],
+    ) -> None:
         super().__init__(view)
         self._view = view
         self._choices_of, self._trouble, self._tell = choices_of, trouble, tell
@@ -43,7 +47,8 @@ class CellEditors(QStyledItemDelegate):
             painter.fillRect(bar, QColor(colours().accent))
 
     def updateEditorGeometry(  # noqa: N802
-            self, editor: QWidget, option: QStyleOptionViewItem, index: Index) -> None:
+        self, editor: QWidget, option: QStyleOptionViewItem, index: Index
+    ) -> None:
         """Over its cell, and beyond it where the cell is too narrow to type in."""
         place = QRect(option.rect)
         more = max(0, LEAST_EDITOR - place.width())
@@ -75,8 +80,12 @@ class CellEditors(QStyledItemDelegate):
             model.setData(index, editor.text())
 
     def eventFilter(self, editor: QObject, event: QEvent) -> bool:  # noqa: N802
-        if isinstance(editor, QLineEdit) and isinstance(event, QKeyEvent) \
-                and event.type() == QEvent.Type.KeyPress and event.key() in LEAVING:
+        if (
+            isinstance(editor, QLineEdit)
+            and isinstance(event, QKeyEvent)
+            and event.type() == QEvent.Type.KeyPress
+            and event.key() in LEAVING
+        ):
             index = self._editing.model().index(self._editing.row(), self._editing.column())
             reason = self._trouble(index, editor.text())
             if reason:

@@ -19,21 +19,28 @@ from waterpark_designer.model.site import Site
 from waterpark_designer.units import UnitSystem
 
 COLUMNS = (
-    Column("Result", 0, 130), Column("Check", 3, 180, tip="What is checked, and what would put it right."),
+    Column("Result", 0, 130),
+    Column("Check", 3, 180, tip="What is checked, and what would put it right."),
     Column("Value and limit", 1.2, 140, number=True, tip="The figure of the design, and below it the limit."),
-    Column("Clause", 1.6, 130, tip="Where the limit stands, and how far it was confirmed."))
+    Column("Clause", 1.6, 130, tip="Where the limit stands, and how far it was confirmed."),
+)
 NARROW = 640
 CHIP_PADDING = 50
 TONES = {
-    Status.NOT_MET: "error", Status.CAUTION: "caution", Status.UNKNOWN: "dim", Status.SILENT: "dim",
-    Status.MET: "ok"}
+    Status.NOT_MET: "error",
+    Status.CAUTION: "caution",
+    Status.UNKNOWN: "dim",
+    Status.SILENT: "dim",
+    Status.MET: "ok",
+}
 NOTHING = {
     None: "There is nothing to check yet. Add a body of water and choose a code basis.",
     Status.NOT_MET: "No check fails.",
     Status.CAUTION: "There is nothing to look at.",
     Status.UNKNOWN: "Every check can be told.",
     Status.SILENT: "The code basis has a word on everything that is checked.",
-    Status.MET: "No check is met yet."}
+    Status.MET: "No check is met yet.",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,9 +154,14 @@ class ChecksPanel(QWidget):
 def finding_row(finding: Finding, units: UnitSystem, part: str = "") -> Row:
     """A finding as it is read; `part` names the zone or feature it is about."""
     title = f"{part}: {finding.title}" if part else finding.title
-    return Row((
-        Cell(f"{finding.status.mark} {finding.status.label}", tone=TONES[finding.status], bold=True),
-        Cell(title, finding.remedy), value_cell(finding, units), Cell(finding.clause, finding.provenance)))
+    return Row(
+        (
+            Cell(f"{finding.status.mark} {finding.status.label}", tone=TONES[finding.status], bold=True),
+            Cell(title, finding.remedy),
+            value_cell(finding, units),
+            Cell(finding.clause, finding.provenance),
+        )
+    )
 
 
 def without_clause_column(row: Row) -> Row:

@@ -19,7 +19,12 @@ from waterpark_designer.model.zones import Zone
 MARK = "waterpark_part"
 LONGEST_TEXT = 20_000_000
 SORTS: dict[str, type[Node]] = {
-    "system": RecirculationSystem, "attraction": Attraction, "zone": Zone, "feature": Feature, "pipe_run": PipeRun}
+    "system": RecirculationSystem,
+    "attraction": Attraction,
+    "zone": Zone,
+    "feature": Feature,
+    "pipe_run": PipeRun,
+}
 FOREIGN = "The clipboard holds no part of a site. Copy a system, a body of water, a zone or a feature first."
 
 

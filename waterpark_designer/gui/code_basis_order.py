@@ -125,8 +125,11 @@ class CodeBasisOrder(QFrame):
         self.remove_button.setEnabled(bool(key))
         rule_set = self.project.library.rule_sets.get(key)
         self.about.setText(about(rule_set) if rule_set else "" if key else "No rule set is in use.")
-        missing = "This rule set is not installed, so none of its limits is applied." if key else (
-            "The code basis is silent on everything. Add a rule set.")
+        missing = (
+            "This rule set is not installed, so none of its limits is applied."
+            if key
+            else ("The code basis is silent on everything. Add a rule set.")
+        )
         self.caution.setText(rule_set.caution if rule_set else missing)
         self.caution.setVisible(bool(self.caution.text()))
 

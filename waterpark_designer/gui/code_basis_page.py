@@ -3,16 +3,7 @@
 from dataclasses import dataclass
 
 from PySide6.QtGui import QKeySequence
-from PySide6.QtWidgets import (
-    QCheckBox,
-    QDialog,
-    QHBoxLayout,
-    QLabel,
-    QLineEdit,
-    QPushButton,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QCheckBox, QDialog, QHBoxLayout, QLabel, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
 from waterpark_designer.gui.amendment_dialog import AmendmentDialog
 from waterpark_designer.gui.code_basis_order import CodeBasisOrder
@@ -37,7 +28,8 @@ COLUMNS = (
     Column("Applies to", 2.2, 120, tip="Kinds of water, and what else must hold."),
     Column("Value", 1, 100, number=True, tip="The limit in the units on screen."),
     Column("Clause", 1.6, 110, tip="Where the limit stands, and how far it was confirmed."),
-    Column("Used", 0, 92, number=True, tip="How many parts it binds. Point at one for the names."))
+    Column("Used", 0, 92, number=True, tip="How many parts it binds. Point at one for the names."),
+)
 NAMES_IN_TIP = 30
 
 
@@ -153,10 +145,15 @@ class CodeBasisPage(QDialog):
         tone = "dim" if line.superseded_by else ""
         confirm = "caution" if limit.provenance.needs_confirmation else "dim"
         clause = Cell(limit.clause, limit.provenance.value, tone, below_tone=confirm)
-        return Row((
-            Cell(line.label, limit.note, tone, tip=LIMIT_KINDS[limit.quantity].definition),
-            Cell(kinds_text(limit.applies_to), conditions_text(limit, units), tone),
-            Cell(limit.value_text(units), tone=tone, bold=bool(line.used_by)), clause, _used(line)))
+        return Row(
+            (
+                Cell(line.label, limit.note, tone, tip=LIMIT_KINDS[limit.quantity].definition),
+                Cell(kinds_text(limit.applies_to), conditions_text(limit, units), tone),
+                Cell(limit.value_text(units), tone=tone, bold=bool(line.used_by)),
+                clause,
+                _used(line),
+            )
+        )
 
     def _show_current(self, item: Item | None) -> None:
         amendment = isinstance(item, LimitLine) and _amendment_index(item) is not None
@@ -175,7 +172,7 @@ class CodeBasisPage(QDialog):
         index = _amendment_index(item) if isinstance(item, LimitLine) else None
         if index is not None:
             amendments = self.project.site.amendments
-            left = amendments[:index] + amendments[index + 1:]
+            left = amendments[:index] + amendments[index + 1 :]
             text = f"Remove the amendment of {item.label.lower()}"
             self.project.edit(text, self.project.site.revised(amendments=left))
 
@@ -187,7 +184,7 @@ def _with_headings(limits: list[LimitLine], silent: list[SilentLine]) -> list[It
     if silent:
         items += [Heading("The code basis is silent"), *silent]
     title = ""
-    for line in limits[len(amended):]:
+    for line in limits[len(amended) :]:
         if line.limit.rule_set != title:
             title = line.limit.rule_set
             items.append(Heading(title))

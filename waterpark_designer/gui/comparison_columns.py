@@ -134,8 +134,14 @@ class Line:
 
     def status(self, column: Column, design: SiteDesign) -> Status | None:
         """How the checks of the column's figure stand, where one asks for something."""
-        return next((finding.status for finding in asking_findings(self.attraction, design)
-                     if column.figure and finding.figure == column.figure), None)
+        return next(
+            (
+                finding.status
+                for finding in asking_findings(self.attraction, design)
+                if column.figure and finding.figure == column.figure
+            ),
+            None,
+        )
 
     def tip(self, column: Column, design: SiteDesign) -> str:
         """What is needed, who set it by hand, which check fails; else what the column means."""
@@ -145,9 +151,11 @@ class Line:
             lines.append(figure.value.needs)
         if figure is not None and figure.override is not None:
             lines.append(f"Set by hand: {figure.override.reason}")
-        lines += [f"{finding.status.mark} {finding.title}: {finding.status.label}"
-                  for finding in asking_findings(self.attraction, design)
-                  if column.figure and finding.figure == column.figure]
+        lines += [
+            f"{finding.status.mark} {finding.title}: {finding.status.label}"
+            for finding in asking_findings(self.attraction, design)
+            if column.figure and finding.figure == column.figure
+        ]
         return "\n".join(lines)
 
     def _figure_text(self, key: str, design: SiteDesign) -> str:

@@ -18,9 +18,16 @@ from waterpark_designer.units import UnreadableQuantity
 
 Index = QModelIndex | QPersistentModelIndex
 ItemRole = Qt.ItemDataRole
-ROLES = frozenset((
-    ItemRole.DisplayRole, ItemRole.EditRole, ItemRole.TextAlignmentRole, ItemRole.ForegroundRole,
-    ItemRole.BackgroundRole, ItemRole.ToolTipRole))
+ROLES = frozenset(
+    (
+        ItemRole.DisplayRole,
+        ItemRole.EditRole,
+        ItemRole.TextAlignmentRole,
+        ItemRole.ForegroundRole,
+        ItemRole.BackgroundRole,
+        ItemRole.ToolTipRole,
+    )
+)
 FIGURE_FLAGS = Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable
 ENTRY_FLAGS = FIGURE_FLAGS | Qt.ItemFlag.ItemIsEditable
 ALIGN_NUMBER = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
@@ -81,7 +88,8 @@ class ComparisonModel(QAbstractTableModel):
         return row[column]
 
     def headerData(  # noqa: N802
-            self, section: int, orientation: Qt.Orientation, role: int = ItemRole.DisplayRole) -> Any:
+        self, section: int, orientation: Qt.Orientation, role: int = ItemRole.DisplayRole
+    ) -> Any:
         if orientation is not Qt.Orientation.Horizontal:
             return None
         column = COLUMNS[section]

@@ -36,8 +36,7 @@ class ComparisonTable(QTableView):
         self._set_up_view()
         self.frozen = FrozenColumn(self)
         for view in (self, self.frozen):
-            view.setItemDelegate(
-                CellEditors(view, _choices_of, self.comparison.trouble, self.message.show_at))
+            view.setItemDelegate(CellEditors(view, _choices_of, self.comparison.trouble, self.message.show_at))
         self._connect(project)
         self._follow(project.selection)
 
@@ -87,8 +86,8 @@ class ComparisonTable(QTableView):
             self.frozen.lay_over()
 
     def scrollTo(  # noqa: N802
-            self, index: Index,
-            hint: QAbstractItemView.ScrollHint = QAbstractItemView.ScrollHint.EnsureVisible) -> None:
+        self, index: Index, hint: QAbstractItemView.ScrollHint = QAbstractItemView.ScrollHint.EnsureVisible
+    ) -> None:
         """Bring a cell into sight, not behind the first column."""
         super().scrollTo(index, hint)
         if index.column() > 0:
@@ -117,8 +116,9 @@ class ComparisonTable(QTableView):
         header.setMinimumSectionSize(40)
         letter, words = self.fontMetrics().horizontalAdvance("n"), QFontMetrics(_bold(header.font()))
         for place, column in enumerate(COLUMNS):
-            heading = max(words.horizontalAdvance(line) for units in UnitSystem
-                          for line in column.title(units).split("\n"))
+            heading = max(
+                words.horizontalAdvance(line) for units in UnitSystem for line in column.title(units).split("\n")
+            )
             self.setColumnWidth(place, max(column.letters * letter, heading) + PADDING)
 
     def _connect(self, project: OpenProject) -> None:

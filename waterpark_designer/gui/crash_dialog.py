@@ -14,7 +14,8 @@ from waterpark_designer.gui.theme import role
 
 EXPLANATION = (
     "Something went wrong inside the program. What you did last may not have been done; everything before it is "
-    "still here. {kept}\n\nCopy the text below when you report the mistake.")
+    "still here. {kept}\n\nCopy the text below when you report the mistake."
+)
 KEPT = "A recovery copy of your project has just been kept."
 NOT_KEPT = "Save your project now, under another name if you like."
 
@@ -34,10 +35,10 @@ class CrashReporter(QObject):
         """Catch from now on, in every thread."""
         sys.excepthook = self.catch
         threading.excepthook = lambda thrown: self.catch(
-            thrown.exc_type, thrown.exc_value or thrown.exc_type(), thrown.exc_traceback)
+            thrown.exc_type, thrown.exc_value or thrown.exc_type(), thrown.exc_traceback
+        )
 
-    def catch(
-            self, sort: type[BaseException], error: BaseException, trace: TracebackType | None) -> None:
+    def catch(self, sort: type[BaseException], error: BaseException, trace: TracebackType | None) -> None:
         """Report one exception."""
         text = "".join(traceback.format_exception(sort, error, trace))
         sys.stderr.write(text)

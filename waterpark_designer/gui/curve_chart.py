@@ -54,8 +54,9 @@ class Drawing:
 
     def sentence(self) -> str:
         """The chart in words, for whoever cannot see it."""
-        return " ".join((*(f"{mark.sentence}." for mark in self.marks), f"Across: {self.across.title}.",
-                         f"Up: {self.up.title}."))
+        return " ".join(
+            (*(f"{mark.sentence}." for mark in self.marks), f"Across: {self.across.title}.", f"Up: {self.up.title}.")
+        )
 
 
 def drawing_of(curves: PumpCurves, units: UnitSystem) -> Drawing:
@@ -75,7 +76,10 @@ def drawing_of(curves: PumpCurves, units: UnitSystem) -> Drawing:
     high = max(pump_high, *(mark.at[1] for mark in marks)) * 1.08
     return Drawing(
         Axis(f"Flow, {FLOW.symbol(units)}", FLOW.shown(most, units)),
-        Axis(f"Head, {LENGTH.symbol(units)}", high), tuple(lines), tuple(marks))
+        Axis(f"Head, {LENGTH.symbol(units)}", high),
+        tuple(lines),
+        tuple(marks),
+    )
 
 
 def _differ(curves: PumpCurves) -> bool:
@@ -93,8 +97,9 @@ def _marks(curves: PumpCurves, units: UnitSystem) -> list[Mark]:
     found = [_mark("duty", "Duty", curves.duty_flow, curves.duty_head, "square", units)]
     has_dirt = _differ(curves)
     if curves.at_dirty and has_dirt:
-        found.append(_mark(
-            "runs, dirty", "Runs with dirty filters", curves.at_dirty.flow, curves.at_dirty.head, "disc", units))
+        found.append(
+            _mark("runs, dirty", "Runs with dirty filters", curves.at_dirty.flow, curves.at_dirty.head, "disc", units)
+        )
     if curves.at_clean:
         word, words = ("runs, clean", "Runs with clean filters") if has_dirt else ("runs", "Runs")
         found.append(_mark(word, words, curves.at_clean.flow, curves.at_clean.head, "ring", units))

@@ -57,8 +57,11 @@ def words(text: str, name: str = "") -> Words:
 
 def is_step_key(event: QEvent) -> bool:
     """Whether a key is about to undo or redo."""
-    return (event.type() == QEvent.Type.ShortcutOverride and isinstance(event, QKeyEvent)
-            and any(event.matches(key) for key in STEP_KEYS))
+    return (
+        event.type() == QEvent.Type.ShortcutOverride
+        and isinstance(event, QKeyEvent)
+        and any(event.matches(key) for key in STEP_KEYS)
+    )
 
 
 class EntryLine(QLineEdit):
@@ -102,7 +105,8 @@ class EntryLine(QLineEdit):
         size = self._unit.sizeHint()
         taken = min(size.width(), self.width() // 2) if self._unit.text() else 0
         self._unit.setGeometry(
-            self.width() - taken - UNIT_GAP - 2, (self.height() - size.height()) // 2, taken, size.height())
+            self.width() - taken - UNIT_GAP - 2, (self.height() - size.height()) // 2, taken, size.height()
+        )
         self.setTextMargins(0, 0, taken + UNIT_GAP if taken else 0, 0)
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
@@ -161,9 +165,11 @@ class ChoiceBox(QComboBox):
         self.initStyleOption(option)
         painter.drawComplexControl(QStyle.ComplexControl.CC_ComboBox, option)
         field = self.style().subControlRect(
-            QStyle.ComplexControl.CC_ComboBox, option, QStyle.SubControl.SC_ComboBoxEditField, self)
+            QStyle.ComplexControl.CC_ComboBox, option, QStyle.SubControl.SC_ComboBoxEditField, self
+        )
         option.currentText = self.fontMetrics().elidedText(
-            self.currentText(), Qt.TextElideMode.ElideRight, field.width() - 2)
+            self.currentText(), Qt.TextElideMode.ElideRight, field.width() - 2
+        )
         if not self.isEditable():
             painter.drawControl(QStyle.ControlElement.CE_ComboBoxLabel, option)
 

@@ -12,8 +12,7 @@ from waterpark_designer.gui.folders import last_folder, remember_folder
 from waterpark_designer.gui.message import tell
 from waterpark_designer.gui.open_project import OpenProject
 
-SUFFIXES = {
-    "pdf": "PDF document (*.pdf)", "xlsx": "Excel workbook (*.xlsx)", "csv": "Comma-separated values (*.csv)"}
+SUFFIXES = {"pdf": "PDF document (*.pdf)", "xlsx": "Excel workbook (*.xlsx)", "csv": "Comma-separated values (*.csv)"}
 PAUSE_BEFORE_PROGRESS = 400
 STEPS = 1000
 
@@ -48,8 +47,7 @@ class ExportActions(QObject):
             forms.setToolTip(kind.description)
             for suffix in SUFFIXES:
                 action = QAction(f"{suffix.upper()}…", forms)
-                action.triggered.connect(
-                    lambda _on=False, name=kind.name, suffix=suffix: self.export(name, suffix))
+                action.triggered.connect(lambda _on=False, name=kind.name, suffix=suffix: self.export(name, suffix))
                 forms.addAction(action)
         return menu
 

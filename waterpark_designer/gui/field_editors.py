@@ -185,8 +185,12 @@ class ChoiceEditor(FieldEditor):
 
 
 EDITORS: dict[Entry, Callable[[FieldSpec], FieldEditor]] = {
-    Entry.QUANTITY: NumberEditor, Entry.WHOLE_NUMBER: NumberEditor, Entry.TEXT: TextEditor,
-    Entry.YES_NO: YesNoEditor, Entry.CHOICE: ChoiceEditor}
+    Entry.QUANTITY: NumberEditor,
+    Entry.WHOLE_NUMBER: NumberEditor,
+    Entry.TEXT: TextEditor,
+    Entry.YES_NO: YesNoEditor,
+    Entry.CHOICE: ChoiceEditor,
+}
 
 
 def editor_for(spec: FieldSpec) -> FieldEditor:

@@ -237,10 +237,17 @@ def _spec(owner: type[Part], name: str, info: FieldInfo, entry: Entry) -> FieldS
     base = _base_type(info)
     choices = tuple((member, member.label) for member in base) if entry is Entry.CHOICE else ()
     return FieldSpec(
-        name=name, label=LABELS.get(key, title_of(name)), description=info.description or "", entry=entry,
-        measure=_measure_of(info) or COUNT, bounds=_bounds_of(info),
-        optional=type(None) in get_args(info.annotation), choices=choices, longest=_longest_of(info),
-        blank=BLANKS.get(key, ""))
+        name=name,
+        label=LABELS.get(key, title_of(name)),
+        description=info.description or "",
+        entry=entry,
+        measure=_measure_of(info) or COUNT,
+        bounds=_bounds_of(info),
+        optional=type(None) in get_args(info.annotation),
+        choices=choices,
+        longest=_longest_of(info),
+        blank=BLANKS.get(key, ""),
+    )
 
 
 def _entry_of(info: FieldInfo) -> Entry | None:
@@ -250,7 +257,8 @@ def _entry_of(info: FieldInfo) -> Entry | None:
     if issubclass(base, Enum):
         return Entry.CHOICE
     return {bool: Entry.YES_NO, int: Entry.WHOLE_NUMBER, str: Entry.TEXT}.get(base) or (
-        Entry.QUANTITY if _measure_of(info) else None)
+        Entry.QUANTITY if _measure_of(info) else None
+    )
 
 
 def _base_type(info: FieldInfo) -> Any:

@@ -26,8 +26,12 @@ NO_BREAK_SPACE, WORD_JOINER = "\u00a0", "\u2060"
 SAID_AT_THE_ROW = "override"
 """Key of the findings that the row of their figure tells already."""
 TONES = {
-    Status.NOT_MET: "error", Status.CAUTION: "caution", Status.UNKNOWN: "dim", Status.SILENT: "dim",
-    Status.MET: "ok"}
+    Status.NOT_MET: "error",
+    Status.CAUTION: "caution",
+    Status.UNKNOWN: "dim",
+    Status.SILENT: "dim",
+    Status.MET: "ok",
+}
 SPOKEN = (Status.NOT_MET, Status.CAUTION)
 """Findings that are written out below their heading; the others only count."""
 
@@ -35,8 +39,11 @@ SPOKEN = (Status.NOT_MET, Status.CAUTION)
 def state_of(findings: Sequence[Finding]) -> tuple[str, str]:
     """The state of some checks in words with its mark, and its tone: the worst of them speaks."""
     for status, text in (
-        (Status.NOT_MET, "{} not met"), (Status.CAUTION, "{} to look at"), (Status.UNKNOWN, "cannot tell yet"),
-        (Status.MET, "within limit"), (Status.SILENT, "code silent"),
+        (Status.NOT_MET, "{} not met"),
+        (Status.CAUTION, "{} to look at"),
+        (Status.UNKNOWN, "cannot tell yet"),
+        (Status.MET, "within limit"),
+        (Status.SILENT, "code silent"),
     ):
         count = sum(finding.status is status for finding in findings)
         if count:
@@ -124,7 +131,8 @@ class FigureGroup(QWidget):
         row = FigureRow(key)
         layout = self._minor_rows if FIGURE_KINDS[key].minor else self._rows
         place = sum(
-            ORDER[other] < ORDER[key] and FIGURE_KINDS[other].minor == FIGURE_KINDS[key].minor for other in self.rows)
+            ORDER[other] < ORDER[key] and FIGURE_KINDS[other].minor == FIGURE_KINDS[key].minor for other in self.rows
+        )
         layout.insertWidget(place, row)
         # Shown at once, not when the layout comes to it, so that it can take the focus.
         row.show()
@@ -141,8 +149,11 @@ class FigureGroup(QWidget):
         self.state.setText(text)
         role(self.state, tone)
         spoken = [
-            finding for status in SPOKEN for finding in findings
-            if finding.status is status and finding.key != SAID_AT_THE_ROW]
+            finding
+            for status in SPOKEN
+            for finding in findings
+            if finding.status is status and finding.key != SAID_AT_THE_ROW
+        ]
         while len(self._findings) < len(spoken):
             self._findings.append(words(""))
             self._messages.addWidget(self._findings[-1])
@@ -178,8 +189,7 @@ class FiguresPanel(QWidget):
     @property
     def rows(self) -> dict[str, FigureRow]:
         """The rows on screen by figure key, those folded away under “more” included."""
-        return {
-            key: row for group in self.groups.values() for key, row in group.rows.items() if not row.isHidden()}
+        return {key: row for group in self.groups.values() for key, row in group.rows.items() if not row.isHidden()}
 
     def _connect(self, row: FigureRow) -> None:
         row.override_requested.connect(self.set_by_hand)
@@ -245,13 +255,13 @@ class FiguresPanel(QWidget):
             value, reason = answer
             node = self._node
             try_edit(
-                self.project, f"Set {figure.kind.label.lower()} of {owner} by hand",
-                lambda site: set_override(site, node, key, value, reason))
+                self.project,
+                f"Set {figure.kind.label.lower()} of {owner} by hand",
+                lambda site: set_override(site, node, key, value, reason),
+            )
 
     def use_computed(self, key: str) -> None:
         """Go back to the computed figure."""
         node, owner = self._node, self._shown[1]
         label = FIGURE_KINDS[key].label.lower() if key in FIGURE_KINDS else key
-        try_edit(
-            self.project, f"Use computed {label} of {owner}",
-            lambda site: clear_override(site, node, key))
+        try_edit(self.project, f"Use computed {label} of {owner}", lambda site: clear_override(site, node, key))

@@ -44,8 +44,10 @@ def _chosen_to_save(parent: QWidget, suggested: Path) -> Path | None:
 
 def _ask_to_replace(parent: QWidget, path: Path) -> str:
     choices = (
-        Choice("another", "Choose another name…", "primary"), Choice("replace", "Replace it"),
-        Choice("cancel", "Cancel"))
+        Choice("another", "Choose another name…", "primary"),
+        Choice("replace", "Replace it"),
+        Choice("cancel", "Cancel"),
+    )
     return ask(parent, "There is a file of that name", f"{path.name} is already in {path.parent}.", choices)
 
 

@@ -67,7 +67,7 @@ class FoldingSection(QWidget):
     opened = Signal(bool)
 
     def __init__(
-        self, title: str, make: Callable[[], QWidget], is_open: bool = True, parent: QWidget | None = None,
+        self, title: str, make: Callable[[], QWidget], is_open: bool = True, parent: QWidget | None = None
     ) -> None:
         super().__init__(parent)
         self._make = make

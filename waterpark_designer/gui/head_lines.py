@@ -13,10 +13,23 @@ from waterpark_designer.units import LENGTH, VELOCITY, UnitSystem
 
 HEADING, LINE, TOTAL = RowStyle.HEADING, RowStyle.LINE, RowStyle.TOTAL
 WHERE_IT_RUNS = (
-    "pump_flow", "operating_flow_clean", "operating_head_clean", "operating_flow_dirty", "operating_head_dirty",
-    "suction_head_available", "suction_head_needed")
+    "pump_flow",
+    "operating_flow_clean",
+    "operating_head_clean",
+    "operating_flow_dirty",
+    "operating_head_dirty",
+    "suction_head_available",
+    "suction_head_needed",
+)
 MOTOR = (
-    "shaft_power", "motor_rating", "motor_current", "electric_power", "energy_a_day", "energy_of_season", "energy_cost")
+    "shaft_power",
+    "motor_rating",
+    "motor_current",
+    "electric_power",
+    "energy_a_day",
+    "energy_of_season",
+    "energy_cost",
+)
 NOTHING = "—"
 
 
@@ -90,8 +103,14 @@ def _run(design: SiteDesign, run: str) -> HeadLine:
     sheet = design.sheets[run]
     velocity = sheet["velocity"]
     speed = VELOCITY.phrase(velocity, design.site.units) if isinstance(velocity, Worked) else ""
-    asking = next((item.status for item in sheet.findings
-                   if item.figure == "velocity" and item.status in (Status.NOT_MET, Status.CAUTION)), None)
+    asking = next(
+        (
+            item.status
+            for item in sheet.findings
+            if item.figure == "velocity" and item.status in (Status.NOT_MET, Status.CAUTION)
+        ),
+        None,
+    )
     note = f"{asking.mark} Velocity {asking.label}: {speed}" if asking else ""
     line = _line(sheet.node.name, sheet.figures["run_loss"], run, design.site.units, LINE)
     return HeadLine(line.words, line.number, line.unit, line.note or note, run, "run_loss")
@@ -102,8 +121,11 @@ def _equipment(design: SiteDesign, sheet: Sheet) -> list[HeadLine]:
     value, units = sheet["equipment_loss"], design.site.units
     if not isinstance(value, Worked):
         return []
-    return [HeadLine(name, *_number(part, units), node=sheet.node.id, figure="equipment_loss")
-            for name, part in value.step.parts if isinstance(part, Worked)]
+    return [
+        HeadLine(name, *_number(part, units), node=sheet.node.id, figure="equipment_loss")
+        for name, part in value.step.parts
+        if isinstance(part, Worked)
+    ]
 
 
 def _number(value: Value, units: UnitSystem) -> tuple[str, str]:

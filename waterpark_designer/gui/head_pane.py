@@ -23,7 +23,8 @@ WIDE = 640
 HIGHEST_CHART, LEAST_LINES = 520, 170
 JET_CAUTION = (
     "⚠ Jets draw much water through few suction openings. Nobody may be held at one: rate every cover for its flow "
-    "with one opening blocked, keep them out of reach of swimmers, and follow the local code.")
+    "with one opening blocked, keep them out of reach of swimmers, and follow the local code."
+)
 NO_RUNS = "Put in pipe runs to see the head, and the pump that gives it."
 
 
@@ -67,7 +68,8 @@ class HeadPane(QWidget):
         self.table.setVisible(bool(lines))
         self.pipes_button.setVisible(loop is not None)
         self.chart.show_curves(
-            design.curves.get(loop.id) if loop else None, missing_words(design, loop), design.site.units)
+            design.curves.get(loop.id) if loop else None, missing_words(design, loop), design.site.units
+        )
         self._show_jets(design, loop)
 
     def _show_jets(self, design: SiteDesign, loop: Loop | None) -> None:
@@ -91,8 +93,7 @@ class HeadPane(QWidget):
         """Lines and chart stand side by side where there is room, otherwise the chart comes first."""
         super().resizeEvent(event)
         wide = self.width() >= WIDE
-        self._halves.setDirection(
-            QBoxLayout.Direction.LeftToRight if wide else QBoxLayout.Direction.BottomToTop)
+        self._halves.setDirection(QBoxLayout.Direction.LeftToRight if wide else QBoxLayout.Direction.BottomToTop)
 
     def _lay_out(self) -> None:
         right = QVBoxLayout()

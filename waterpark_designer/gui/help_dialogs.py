@@ -11,13 +11,16 @@ ABOUT = (
     "Lays out the bodies of water of a site, sizes their treatment against the local code, and prints the "
     "schedules, with the working behind every number.\n\n"
     "Results are preliminary and for review by a licensed engineer. Local code and the supplier's instructions "
-    "come first wherever work can hurt someone.")
+    "come first wherever work can hurt someone."
+)
 IN_PLACES = (
     ("Edit the cell of the table, or the name in the tree.", "F2"),
-    ("Go on to the next cell.", "Tab"), ("Take the entry and go down.", "Enter"),
+    ("Go on to the next cell.", "Tab"),
+    ("Take the entry and go down.", "Enter"),
     ("Put in a pipe run before the one you are on.", "Insert"),
     ("Take out the pipe run on whose name you are, or empty a cell.", "Delete"),
-    ("Leave the entry as it was.", "Esc"), ("Menu of the selected part.", "Menu key"),
+    ("Leave the entry as it was.", "Esc"),
+    ("Menu of the selected part.", "Menu key"),
 )
 
 

@@ -29,8 +29,11 @@ def item_kind_of(plan: Part) -> ItemKind | None:
 def suitable_items(project: OpenProject, kind: ItemKind | None) -> tuple[CatalogueItem, ...]:
     """The sizes of a kind: the project's own before the generic ones, each smallest first."""
     return tuple(
-        item for catalogue in (project.site.catalogue, project.library.catalogue)
-        for item in sorted(catalogue, key=lambda each: each.size) if item.kind is kind)
+        item
+        for catalogue in (project.site.catalogue, project.library.catalogue)
+        for item in sorted(catalogue, key=lambda each: each.size)
+        if item.kind is kind
+    )
 
 
 def item_label(item: CatalogueItem, units: UnitSystem) -> str:
@@ -100,8 +103,7 @@ class ItemEditor(FieldEditor):
         if wanted in names:
             self.entered.emit(names[wanted])
         else:
-            self.refused.emit(
-                f"“{text[:60]}” is not in the catalogue. Choose from the list, or leave this blank.")
+            self.refused.emit(f"“{text[:60]}” is not in the catalogue. Choose from the list, or leave this blank.")
 
 
 class _ItemBox(ChoiceBox):

@@ -49,12 +49,14 @@ def jet_drawing(feature: Feature, sheet: Sheet, units: UnitSystem) -> JetDrawing
         Axis(f"Jet speed, {VELOCITY.symbol(units)}", found[-1][0]),
         Axis(f"Jet flow, {FLOW.symbol(units)}", max(usual[1], 1.2 * here[1] if here else 0.0)),
         Axis(f"Jet power, {POWER.symbol(units)}", max(found[-1][2], 1.2 * here[2] if here else 0.0)),
-        [(speed, flow) for speed, flow, _ in found], [(speed, power) for speed, _, power in found], here,
-        _sentence(here, current, units))
+        [(speed, flow) for speed, flow, _ in found],
+        [(speed, power) for speed, _, power in found],
+        here,
+        _sentence(here, current, units),
+    )
 
 
-def _at(
-        speed: float, thrust: float, density: float, current: float, units: UnitSystem) -> tuple[float, float, float]:
+def _at(speed: float, thrust: float, density: float, current: float, units: UnitSystem) -> tuple[float, float, float]:
     """Speed, flow and power of the jets in units of the site."""
     flow = river.jet_flow(thrust, density, speed, current)
     power = river.jet_power(density, flow, speed)
@@ -118,8 +120,9 @@ class JetChart(QWidget):
     def _paint_legend(self, painter: QPainter, middle: float) -> None:
         shades = colours()
         for left, text, colour, style in (
-                (0, "Jet flow, axis at the left", shades.water, Qt.PenStyle.SolidLine),
-                (self.width() // 2, "Jet power, axis at the right", shades.ink, Qt.PenStyle.DashLine)):
+            (0, "Jet flow, axis at the left", shades.water, Qt.PenStyle.SolidLine),
+            (self.width() // 2, "Jet power, axis at the right", shades.ink, Qt.PenStyle.DashLine),
+        ):
             painter.setPen(QPen(QColor(colour), 2, style))
             painter.drawLine(QPointF(left + 4, middle), QPointF(left + SAMPLE_WIDTH, middle))
             painter.setPen(QColor(shades.ink))

@@ -37,7 +37,8 @@ VIEWS = ("All bodies of water", "Pipe runs", "Head and pump")
 LEAST_TREE, LEAST_TABLE = 210, 300
 HINT = (
     "Nothing is laid out yet.\n\nAdd a body of water: it comes with a usual form and starting sizes, "
-    "and with a recirculation system of its own. Drag it onto another system to share water.")
+    "and with a recirculation system of its own. Drag it onto another system to share water."
+)
 
 
 class LayOutDesk(QWidget):
@@ -80,8 +81,14 @@ class LayOutDesk(QWidget):
         """Give the keyboard to the next of tree, table and editor."""
         middle = (self.table, self.pipes.table, self.head.table)[self.view]
         parts: list[QWidget] = [self.tree, middle, *([] if self.view == PIPES else [self.panel])]
-        here = next((place for place, part in enumerate(parts)
-                     if part.hasFocus() or part.isAncestorOf(self.focusWidget() or self)), -1)
+        here = next(
+            (
+                place
+                for place, part in enumerate(parts)
+                if part.hasFocus() or part.isAncestorOf(self.focusWidget() or self)
+            ),
+            -1,
+        )
         target = parts[(here + step) % len(parts)]
         (target.name if target is self.panel else target).setFocus(Qt.FocusReason.ShortcutFocusReason)
 

@@ -54,9 +54,14 @@ def silent_lines(design: SiteDesign) -> tuple[SilentLine, ...]:
         if finding.status is Status.SILENT:
             found.setdefault((finding.key, finding.title), []).append(finding)
     return tuple(
-        SilentLine(title, limited_quantity(findings[0]), findings[0].remedy,
-                   tuple(names.get(finding.node, "") for finding in findings))
-        for (_, title), findings in found.items())
+        SilentLine(
+            title,
+            limited_quantity(findings[0]),
+            findings[0].remedy,
+            tuple(names.get(finding.node, "") for finding in findings),
+        )
+        for (_, title), findings in found.items()
+    )
 
 
 LIMITS_OF_FIGURES = {"least_tank_volume": "tank_least_volume", "peak_occupancy": "area_per_bather"}

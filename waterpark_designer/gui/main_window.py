@@ -40,7 +40,7 @@ class MainWindow(QMainWindow):
     """
 
     def __init__(
-        self, library: "Callable[[], Library]", samples: list[Path], settings: QSettings, recovery_folder: Path,
+        self, library: "Callable[[], Library]", samples: list[Path], settings: QSettings, recovery_folder: Path
     ) -> None:
         super().__init__()
         self.setObjectName("main")
@@ -303,8 +303,9 @@ class MainWindow(QMainWindow):
     def _say_undo(self) -> None:
         stack = self.project.undo_stack if self.project else None
         for key, can, text in (
-                ("undo", bool(stack and stack.canUndo()), stack.undoText() if stack else ""),
-                ("redo", bool(stack and stack.canRedo()), stack.redoText() if stack else "")):
+            ("undo", bool(stack and stack.canUndo()), stack.undoText() if stack else ""),
+            ("redo", bool(stack and stack.canRedo()), stack.redoText() if stack else ""),
+        ):
             action = self.actions_of[key]
             action.setEnabled(can)
             action.setText(f"&{key.capitalize()} {text}".rstrip().replace("&&", "&"))

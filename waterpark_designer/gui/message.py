@@ -26,9 +26,7 @@ CLOSE = Choice("close", "Close", "primary")
 class Message(QDialog):
     """A message with its choices; Escape answers with the last of them, Enter with the first."""
 
-    def __init__(
-        self, parent: QWidget | None, title: str, text: str, choices: Iterable[Choice] = (CLOSE,),
-    ) -> None:
+    def __init__(self, parent: QWidget | None, title: str, text: str, choices: Iterable[Choice] = (CLOSE,)) -> None:
         super().__init__(parent)
         self.setWindowTitle(title)
         self.setModal(True)

@@ -290,8 +290,9 @@ class AttractionPage(NodePage):
         zone = new_zone(self._units)
         zone = zone.revised(name=free_name(body, zone.name))
         self._open[zone.id] = True
-        try_edit(self.project, f"Add zone to {subject_of(self.project.site, body)}",
-                 lambda site: insert(site, body.id, zone))
+        try_edit(
+            self.project, f"Add zone to {subject_of(self.project.site, body)}", lambda site: insert(site, body.id, zone)
+        )
 
     def duplicate_zone(self, zone: str) -> None:
         """Put a copy of a zone beside it, open."""
@@ -306,12 +307,16 @@ class AttractionPage(NodePage):
         """Take a zone out."""
         original = find(self.project.site, zone)
         if original is not None:
-            try_edit(self.project, f"Remove zone {subject_of(self.project.site, original)}",
-                     lambda site: remove(site, zone))
+            try_edit(
+                self.project, f"Remove zone {subject_of(self.project.site, original)}", lambda site: remove(site, zone)
+            )
 
 
 def page_for(project: OpenProject, sort: type[Node]) -> QWidget:
     """The page that suits a sort of node."""
     special: dict[type[Node], Callable[[OpenProject], QWidget]] = {
-        Site: SitePage, Attraction: AttractionPage, Zone: ZonePage}
+        Site: SitePage,
+        Attraction: AttractionPage,
+        Zone: ZonePage,
+    }
     return special[sort](project) if sort in special else NodePage(project, sort)

@@ -118,8 +118,7 @@ class NodePanel(QWidget):
         self._content.setSpacing(8)
         notes = role(QLabel("Notes"), "subheading")
         notes.setBuddy(self.notes)
-        for widget in (
-            self.name, self.name_error, self.kind, rule(), rule(), self.figures, rule(), notes, self.notes):
+        for widget in (self.name, self.name_error, self.kind, rule(), rule(), self.figures, rule(), notes, self.notes):
             self._content.addWidget(widget)
         self._content.addStretch()
         self.area.setWidget(content)
@@ -222,8 +221,10 @@ class NodePanel(QWidget):
         if not problem:
             step = "Rename" if field == "name" else "Change notes of"
             problem = try_edit(
-                self.project, f"{step} {subject_of(self.project.site, node)}",
-                lambda site: revise(site, node.id, **{field: text.strip() if field == "name" else text}))
+                self.project,
+                f"{step} {subject_of(self.project.site, node)}",
+                lambda site: revise(site, node.id, **{field: text.strip() if field == "name" else text}),
+            )
         if field == "name":
             self._say_of_name(problem)
         if not problem and (now := self.node) is not None:

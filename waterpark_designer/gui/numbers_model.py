@@ -88,7 +88,7 @@ class NumbersModel(QAbstractTableModel):
         width = len(self.columns) - column
         for number, texts in enumerate(self._without_headings(block, column), row):
             cells = [self._read(text, place) for place, text in enumerate(texts[:width], column)]
-            self._row(number)[column:column + len(cells)] = cells
+            self._row(number)[column : column + len(cells)] = cells
 
     def _without_headings(self, block: Sequence[Sequence[str]], column: int) -> Sequence[Sequence[str]]:
         last = len(self.columns) - 1
@@ -186,7 +186,7 @@ class NumbersModel(QAbstractTableModel):
         return True
 
     def headerData(  # noqa: N802
-        self, section: int, orientation: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole,
+        self, section: int, orientation: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole
     ) -> Any:
         if orientation is Qt.Orientation.Vertical:
             numbered = role == Qt.ItemDataRole.DisplayRole and section < len(self.rows)

@@ -23,14 +23,23 @@ def value_spec(figure: Figure) -> FieldSpec:
     kind = figure.kind
     whole = kind.measure in WHOLE
     return FieldSpec(
-        name="value", label="Value", description=kind.definition, measure=kind.measure,
+        name="value",
+        label="Value",
+        description=kind.definition,
+        measure=kind.measure,
         entry=Entry.WHOLE_NUMBER if whole else Entry.QUANTITY,
-        bounds=Bounds(low=0.0, high=MOST_WHOLE if whole else None))
+        bounds=Bounds(low=0.0, high=MOST_WHOLE if whole else None),
+    )
 
 
 REASON_SPEC = FieldSpec(
-    name="reason", label="Reason", entry=Entry.TEXT, longest=LONGEST_REASON,
-    description=Override.model_fields["reason"].description or "", blank="why, and by whom")
+    name="reason",
+    label="Reason",
+    entry=Entry.TEXT,
+    longest=LONGEST_REASON,
+    description=Override.model_fields["reason"].description or "",
+    blank="why, and by whom",
+)
 
 
 class OverrideDialog(QDialog):

@@ -66,7 +66,10 @@ class RowsModel(QAbstractTableModel):
     """
 
     def __init__(
-        self, columns: Sequence[Column], present: Callable[[Any], Row], key: Callable[[Any], Hashable],
+        self,
+        columns: Sequence[Column],
+        present: Callable[[Any], Row],
+        key: Callable[[Any], Hashable],
         is_line: Callable[[Any], bool] = lambda item: True,
     ) -> None:
         super().__init__()
@@ -137,7 +140,8 @@ class RowsModel(QAbstractTableModel):
         return self.row(index.row()) if role == ROW_ROLE else None
 
     def headerData(  # noqa: N802
-            self, section: int, orientation: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole) -> Any:
+        self, section: int, orientation: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole
+    ) -> Any:
         if orientation != Qt.Orientation.Horizontal or not 0 <= section < len(self.columns):
             return None
         column = self.columns[section]

@@ -73,8 +73,7 @@ class PartCommands(QObject):
     def move(self, step: int) -> None:
         """Move the selected part up (-1) or down (1)."""
         node = self.project.selected
-        self._attempt(
-            lambda: self.project.edit(f"Move {node.name}", shifted(self.project.site, node.id, step)))
+        self._attempt(lambda: self.project.edit(f"Move {node.name}", shifted(self.project.site, node.id, step)))
 
     def _add_to_attraction(self, text: str, part: Node) -> None:
         attraction = self._within(Attraction)
@@ -111,5 +110,5 @@ def _neighbour(site: Site, node: Node) -> str:
     holder = parent_of(site, node.id) or site
     kin = [child for child in holder.children if type(child) is type(node)]
     place = kin.index(node)
-    left = kin[place + 1:place + 2] or kin[max(place - 1, 0):place]
+    left = kin[place + 1 : place + 2] or kin[max(place - 1, 0) : place]
     return left[0].id if left else holder.id

@@ -42,8 +42,11 @@ class PipeColumn:
 
     @property
     def is_number(self) -> bool:
-        return bool(self.figure or self.field == "size" or (
-            self.spec and self.spec.entry in (Entry.QUANTITY, Entry.WHOLE_NUMBER)))
+        return bool(
+            self.figure
+            or self.field == "size"
+            or (self.spec and self.spec.entry in (Entry.QUANTITY, Entry.WHOLE_NUMBER))
+        )
 
     @property
     def choices(self) -> tuple[tuple[Any, str], ...]:
@@ -88,13 +91,16 @@ COLUMNS: tuple[PipeColumn, ...] = (
 )
 """What is computed stands right behind what changes it most, so that both are seen together."""
 ENTRIES = tuple(place for place, column in enumerate(COLUMNS) if column.field)
-EMPTY: dict[str, Any] = {"size": "", **{
-    column.field: 0 for column in COLUMNS if column.spec and column.spec.bounds.low == 0 and not column.measure}}
+EMPTY: dict[str, Any] = {
+    "size": "",
+    **{column.field: 0 for column in COLUMNS if column.spec and column.spec.bounds.low == 0 and not column.measure},
+}
 """What a cell holds once it is emptied; other fields cannot be."""
 
 
 def cell_text(
-        column: PipeColumn, run: PipeRun, sheet: Sheet | None, sizes: Sequence[PipeSize], units: UnitSystem) -> str:
+    column: PipeColumn, run: PipeRun, sheet: Sheet | None, sizes: Sequence[PipeSize], units: UnitSystem
+) -> str:
     """A cell as it is read."""
     if column.figure:
         return figure_text(column, sheet, units)
@@ -121,8 +127,14 @@ def figure_text(column: PipeColumn, sheet: Sheet | None, units: UnitSystem) -> s
 def asking(column: PipeColumn, sheet: Sheet | None) -> Status | None:
     """How the checks of a figure stand, where one is not met or to be looked at."""
     wanted = (Status.NOT_MET, Status.CAUTION)
-    return next((finding.status for finding in (sheet.findings if sheet else ())
-                 if column.figure and finding.figure == column.figure and finding.status in wanted), None)
+    return next(
+        (
+            finding.status
+            for finding in (sheet.findings if sheet else ())
+            if column.figure and finding.figure == column.figure and finding.status in wanted
+        ),
+        None,
+    )
 
 
 def chosen_text(run: PipeRun, sheet: Sheet | None, sizes: Sequence[PipeSize]) -> str:

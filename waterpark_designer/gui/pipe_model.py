@@ -140,7 +140,8 @@ class PipeModel(QAbstractTableModel):
         if cells is None:
             sheet, units = self.sheet(run), self._project.units
             cells = self._cells[run.id] = tuple(
-                (cell_text(column, run, sheet, self._sizes, units), _tone(column, run, sheet)) for column in COLUMNS)
+                (cell_text(column, run, sheet, self._sizes, units), _tone(column, run, sheet)) for column in COLUMNS
+            )
         return cells
 
     def _tip(self, column: PipeColumn, run: PipeRun, sheet: Sheet | None) -> str:
@@ -149,12 +150,16 @@ class PipeModel(QAbstractTableModel):
         if figure is not None and isinstance(figure.value, Missing) and (column.figure or column.field == "size"):
             lines.append(figure.value.needs)
         if column.figure and sheet is not None:
-            lines += [f"{item.status.mark} {item.title}: {item.status.label}. {item.remedy}"
-                      for item in sheet.findings if item.figure == column.figure]
+            lines += [
+                f"{item.status.mark} {item.title}: {item.status.label}. {item.remedy}"
+                for item in sheet.findings
+                if item.figure == column.figure
+            ]
         return "\n".join(lines)
 
     def headerData(  # noqa: N802
-            self, section: int, orientation: Qt.Orientation, role: int = ItemRole.DisplayRole) -> Any:
+        self, section: int, orientation: Qt.Orientation, role: int = ItemRole.DisplayRole
+    ) -> Any:
         if orientation is Qt.Orientation.Vertical:
             return None
         column = COLUMNS[section]
@@ -251,7 +256,8 @@ class PipeModel(QAbstractTableModel):
 
     def put_starting_set(self) -> None:
         """The sensible set that a new loop starts with, each run marked as assumed."""
-        starting = starting_feature_runs() if isinstance(self.loop, Feature) else starting_runs()
+        units = self._project.site.units
+        starting = starting_feature_runs(units) if isinstance(self.loop, Feature) else starting_runs(units)
         self._write([*self._runs, *(with_new_ids(run) for run in starting)], "Put in the starting set of pipe runs")
 
     def _entered(self, run: PipeRun, place: int, text: Any, row: int, wrong: list[tuple[int, int, str]]) -> PipeRun:

@@ -20,7 +20,8 @@ from waterpark_designer.model.walk import find
 WORKING_WIDTH = 330
 HINT = (
     "Enter goes down, Tab goes on. Delete on a name takes the run out, Insert adds one, Alt with Up or Down moves it. "
-    "A blank size has the smallest chosen that keeps to the velocity limit; it stands in brackets.")
+    "A blank size has the smallest chosen that keeps to the velocity limit; it stands in brackets."
+)
 
 
 class PipePane(QWidget):
@@ -78,8 +79,13 @@ class PipePane(QWidget):
         buttons = QWidget()
         flow = FlowLayout(buttons)
         for button in (
-                self.add_button, self.remove_button, self.up_button, self.down_button, self.working_button,
-                self.starting_button):
+            self.add_button,
+            self.remove_button,
+            self.up_button,
+            self.down_button,
+            self.working_button,
+            self.starting_button,
+        ):
             flow.addWidget(button)
         self.working.hide()
         column = QVBoxLayout(self)
@@ -121,7 +127,12 @@ class PipePane(QWidget):
         self.starting_button.setVisible(loop is not None and not has_runs)
         always: tuple[QWidget, ...] = (self.title, self.table, self.add_button)
         with_runs: tuple[QWidget, ...] = (
-            self.remove_button, self.up_button, self.down_button, self.working_button, self.hint)
+            self.remove_button,
+            self.up_button,
+            self.down_button,
+            self.working_button,
+            self.hint,
+        )
         for widget in always:
             widget.setVisible(loop is not None)
         for widget in with_runs:

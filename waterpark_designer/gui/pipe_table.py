@@ -44,7 +44,8 @@ class PipeTable(QTableView):
         self.frozen = FrozenColumn(self)
         for view in (self, self.frozen):
             view.setItemDelegate(
-                CellEditors(view, lambda column: COLUMNS[column].choices, self.pipes.trouble, self.message.show_at))
+                CellEditors(view, lambda column: COLUMNS[column].choices, self.pipes.trouble, self.message.show_at)
+            )
         self.pipes.refused.connect(self.message.show_at)
         self.pipes.modelAboutToBeReset.connect(self._remember)
         self.pipes.modelReset.connect(self._return)
@@ -180,8 +181,8 @@ class PipeTable(QTableView):
             self.frozen.lay_over()
 
     def scrollTo(  # noqa: N802
-            self, index: Index,
-            hint: QAbstractItemView.ScrollHint = QAbstractItemView.ScrollHint.EnsureVisible) -> None:
+        self, index: Index, hint: QAbstractItemView.ScrollHint = QAbstractItemView.ScrollHint.EnsureVisible
+    ) -> None:
         """Bring a cell into sight, not behind the first column."""
         super().scrollTo(index, hint)
         hidden = self.columnWidth(0) - self.visualRect(index).left()
@@ -207,8 +208,9 @@ class PipeTable(QTableView):
         bold.setBold(True)
         letter, words = self.fontMetrics().horizontalAdvance("n"), QFontMetrics(bold)
         for place, column in enumerate(COLUMNS):
-            heading = max(words.horizontalAdvance(line) for units in UnitSystem
-                          for line in column.title(units).split("\n"))
+            heading = max(
+                words.horizontalAdvance(line) for units in UnitSystem for line in column.title(units).split("\n")
+            )
             self.setColumnWidth(place, max(column.letters * letter, heading) + PADDING)
 
     def _is_editing(self) -> bool:

@@ -5,16 +5,7 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from PySide6.QtCore import QMarginsF, QPointF, QRectF, QSizeF, Qt
-from PySide6.QtGui import (
-    QColor,
-    QFont,
-    QGuiApplication,
-    QKeySequence,
-    QPageLayout,
-    QPageSize,
-    QPainter,
-    QTextDocument,
-)
+from PySide6.QtGui import QColor, QFont, QGuiApplication, QKeySequence, QPageLayout, QPageSize, QPainter, QTextDocument
 from PySide6.QtPrintSupport import QPrintDialog, QPrinter, QPrintPreviewWidget
 from PySide6.QtWidgets import QApplication, QDialog, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
@@ -45,9 +36,13 @@ class PrintPreview(QDialog):
         self._turners: dict[str, QPushButton] = {}
         self.print_button = role(QPushButton("Print…"), "primary")
         self.buttons = {
-            "Previous page": lambda: self._turn(-1), "Next page": lambda: self._turn(1),
-            "Whole page": self.pages.fitInView, "Page width": self.pages.fitToWidth,
-            "Larger": self.pages.zoomIn, "Smaller": self.pages.zoomOut}
+            "Previous page": lambda: self._turn(-1),
+            "Next page": lambda: self._turn(1),
+            "Whole page": self.pages.fitInView,
+            "Page width": self.pages.fitToWidth,
+            "Larger": self.pages.zoomIn,
+            "Smaller": self.pages.zoomOut,
+        }
         self._lay_out()
         self.pages.paintRequested.connect(lambda printer: print_document(document, printer))
         self.pages.previewChanged.connect(self._tell_page)
@@ -109,8 +104,9 @@ def printer_for(document: Document) -> QPrinter:
     us = document.particulars.units is UnitSystem.US
     size = QPageSize(QPageSize.PageSizeId.Letter if us else QPageSize.PageSizeId.A4)
     margins = QMarginsF(MARGIN_MM, MARGIN_MM, MARGIN_MM, MARGIN_MM)
-    printer.setPageLayout(QPageLayout(
-        size, ORIENTATIONS[document.sections[0].landscape], margins, QPageLayout.Unit.Millimeter))
+    printer.setPageLayout(
+        QPageLayout(size, ORIENTATIONS[document.sections[0].landscape], margins, QPageLayout.Unit.Millimeter)
+    )
     printer.setDocName(f"{document.title}: {document.particulars.project}")
     return printer
 
@@ -175,8 +171,9 @@ def _draw_page(painter: QPainter, document: Document, sheet: _Sheets, page: int,
     foot = QRectF(0, line * (LINES_ABOVE + LINES_BELOW - 1) + height, width, line)
     stated = (f"Revision {particulars.revision}" if particulars.revision else "", particulars.issue_date, NOTICE)
     for place, left, right in (
-            (head, particulars.project, document.title),
-            (foot, "  ·  ".join(part for part in stated if part), number)):
+        (head, particulars.project, document.title),
+        (foot, "  ·  ".join(part for part in stated if part), number),
+    ):
         painter.drawText(place, Qt.AlignmentFlag.AlignLeft, left)
         painter.drawText(place, Qt.AlignmentFlag.AlignRight, right)
     painter.translate(QPointF(0, line * LINES_ABOVE - page * height))

@@ -18,14 +18,17 @@ STYLE = (
     f"body {{ color: {INK}; }} h1 {{ font-size: 20pt; }} h2 {{ font-size: 14pt; }} h3 {{ font-size: 11pt; }} "
     f"h4 {{ font-size: 9pt; color: {ACCENT}; }} .quiet {{ color: {DIM}; }} "
     f".small {{ color: {DIM}; font-size: 7.5pt; }} "
-    f"td, th {{ border-bottom: 1px solid {RULE}; font-size: 8pt; }} th {{ border-bottom: 1px solid {INK}; }}")
+    f"td, th {{ border-bottom: 1px solid {RULE}; font-size: 8pt; }} th {{ border-bottom: 1px solid {INK}; }}"
+)
 
 
 def title_block(document: Document) -> str:
     """Title and particulars at the head of the first page."""
     rows = "".join(
         f'<tr><td style="border:none" class="quiet">{escape(what)}&nbsp;&nbsp;</td>'
-        f'<td style="border:none">{escape(text)}</td></tr>' for what, text in document.particulars.lines())
+        f'<td style="border:none">{escape(text)}</td></tr>'
+        for what, text in document.particulars.lines()
+    )
     return f"<h1>{escape(document.title)}</h1><table cellspacing='0' cellpadding='1'>{rows}</table>"
 
 
@@ -61,8 +64,10 @@ def _block(block: Block, section: Section, system: UnitSystem) -> Iterator[str]:
     elif isinstance(block, Paragraph):
         yield f"<p>{escape(block.text)}</p>"
     elif isinstance(block, Caution):
-        yield (f"<p><b>⚠ {escape(block.title)}</b><br>{escape(block.text)}"
-               f'<br><span class="small">{escape(source_text(block.source))}</span></p>')
+        yield (
+            f"<p><b>⚠ {escape(block.title)}</b><br>{escape(block.text)}"
+            f'<br><span class="small">{escape(source_text(block.source))}</span></p>'
+        )
     elif isinstance(block, Highlights):
         yield _highlights(block, system)
     else:
@@ -77,7 +82,9 @@ def table_html(table: Table, system: UnitSystem) -> str:
     whole = sum(column.weight for column in table.columns)
     heads = "".join(
         f'<th width="{100 * column.weight / whole:.1f}%" align="{_side(column.right_aligned)}">'
-        f"{escape(column.heading_text(system))}</th>" for column in table.columns)
+        f"{escape(column.heading_text(system))}</th>"
+        for column in table.columns
+    )
     rows = "".join(_row(row, table, system) for row in table.rows)
     return f"<table width='100%' cellspacing='0' cellpadding='3'><thead><tr>{heads}</tr></thead>{rows}</table>{notes}"
 
@@ -100,7 +107,9 @@ def _side(right: bool) -> str:
 def _highlights(block: Highlights, system: UnitSystem) -> str:
     lines = "".join(
         f"<tr><td>{escape(label)}</td><td align='right'><b>{escape(number.phrase(system) if number else DASH)}</b>"
-        "</td></tr>" for label, number in block.figures)
+        "</td></tr>"
+        for label, number in block.figures
+    )
     return f"<table width='60%' cellspacing='0' cellpadding='3'>{lines}</table>"
 
 

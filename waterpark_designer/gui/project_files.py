@@ -160,9 +160,7 @@ class ProjectFiles(QObject):
             self.recent_changed.emit()
         return None
 
-    def _show(
-        self, site: Site, path: Path | None, fingerprint: Fingerprint | None, unsaved: bool = False,
-    ) -> None:
+    def _show(self, site: Site, path: Path | None, fingerprint: Fingerprint | None, unsaved: bool = False) -> None:
         """Put a site on screen in place of the open one."""
         project = OpenProject(site, self._library, path, self)
         if unsaved:
@@ -239,7 +237,8 @@ class ProjectFiles(QObject):
 
     def _changed_on_disk(self, path: Path) -> None:
         self.message.emit(
-            f"Another program changed {path.name}. Open it again to read that; saving asks which one stays.")
+            f"Another program changed {path.name}. Open it again to read that; saving asks which one stays."
+        )
 
     def _vanished_from_disk(self, path: Path) -> None:
         if self.project is not None:

@@ -48,7 +48,7 @@ def subject_of(site: Site, node: Node) -> str:
 
 
 def _short(name: str) -> str:
-    return name if len(name) <= LONGEST_NAME_IN_STEP else f"{name[:LONGEST_NAME_IN_STEP - 1].rstrip()}…"
+    return name if len(name) <= LONGEST_NAME_IN_STEP else f"{name[: LONGEST_NAME_IN_STEP - 1].rstrip()}…"
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +70,7 @@ class Place:
         revised: Any = self.part(node).revised(**changes)
         if self.row >= 0:
             held = getattr(node, self.plan)
-            revised = (*held[:self.row], revised, *held[self.row + 1:])
+            revised = (*held[: self.row], revised, *held[self.row + 1 :])
         return {self.plan: revised}
 
 
@@ -119,8 +119,13 @@ class PropertySection(QWidget):
     """The fields of one part of a node."""
 
     def __init__(
-        self, project: OpenProject, owner: type[Part], place: Place, fields: Iterable[str],
-        editors: dict[str, Callable[[FieldSpec], FieldEditor]] | None = None, parent: QWidget | None = None,
+        self,
+        project: OpenProject,
+        owner: type[Part],
+        place: Place,
+        fields: Iterable[str],
+        editors: dict[str, Callable[[FieldSpec], FieldEditor]] | None = None,
+        parent: QWidget | None = None,
     ) -> None:
         """`editors` makes other editors than the usual for the fields it names."""
         super().__init__(parent)
@@ -163,8 +168,8 @@ class PropertySection(QWidget):
         row = self.rows[name]
         step = f"Change {row.editor.spec.noun} of {subject_of(self.project.site, node)}"
         problem = try_edit(
-            self.project, step,
-            lambda site: revise(site, node.id, **self.place.changes(node, **{name: value})))
+            self.project, step, lambda site: revise(site, node.id, **self.place.changes(node, **{name: value}))
+        )
         if problem:
             row.show_error(problem)
         else:

@@ -28,7 +28,8 @@ class PumpSection(QWidget):
     """The pump of a system or of a feature."""
 
     def __init__(
-            self, project: OpenProject, plan: str, fields: Sequence[str] = (), parent: QWidget | None = None) -> None:
+        self, project: OpenProject, plan: str, fields: Sequence[str] = (), parent: QWidget | None = None
+    ) -> None:
         """`plan` is the field that holds the pump, `fields` are further ones of the system it belongs to."""
         super().__init__(parent)
         self.project, self.plan = project, plan
@@ -67,8 +68,10 @@ class PumpSection(QWidget):
         points = tuple(CurvePoint(flow=flow, head=head) for flow, head in sorted(rows))
         changes = Place(self.plan).changes
         problem = try_edit(
-            self.project, f"Change pump curve of {subject_of(self.project.site, node)}",
-            lambda site: revise(site, node.id, **changes(node, curve=points)))
+            self.project,
+            f"Change pump curve of {subject_of(self.project.site, node)}",
+            lambda site: revise(site, node.id, **changes(node, curve=points)),
+        )
         if problem:
             self.curve.say(problem)
 
@@ -105,8 +108,11 @@ class RunsSection(QWidget):
     def _say_of_checks(self, loop: Loop) -> None:
         """Which runs have a check that is not met."""
         sheets, mark = self._project.design.sheets, Status.NOT_MET.mark
-        failing = [run.name for run in loop.pipe_runs if (sheet := sheets.get(run.id))
-                   and any(finding.status is Status.NOT_MET for finding in sheet.findings)]
+        failing = [
+            run.name
+            for run in loop.pipe_runs
+            if (sheet := sheets.get(run.id)) and any(finding.status is Status.NOT_MET for finding in sheet.findings)
+        ]
         self.checks.setText(f"{mark} A check is not met at: {', '.join(failing)}.")
         self.checks.setVisible(bool(failing))
 

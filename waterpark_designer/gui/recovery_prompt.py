@@ -19,7 +19,8 @@ from waterpark_designer.storage.recovery import Recoverable
 
 EXPLANATION = (
     "The program ended before these changes were saved. Open one to go on where it stopped; "
-    "the file it was read from stays as it is until you save.")
+    "the file it was read from stays as it is until you save."
+)
 
 
 class Recovery(StrEnum):
@@ -70,8 +71,10 @@ class RecoveryPrompt(QDialog):
     def _buttons(self) -> QHBoxLayout:
         row = QHBoxLayout()
         for name, text, look in (
-                (Recovery.DELETE, "Delete this copy", ""), (Recovery.LATER, "Decide later", ""),
-                (Recovery.OPEN, "Open", "primary")):
+            (Recovery.DELETE, "Delete this copy", ""),
+            (Recovery.LATER, "Decide later", ""),
+            (Recovery.OPEN, "Open", "primary"),
+        ):
             button = QPushButton(text)
             button.setObjectName(name)
             button.clicked.connect(lambda _checked=False, answer=name: self._answer_with(answer))

@@ -64,9 +64,16 @@ class ReviewDesk(QScrollArea):
             label.setWordWrap(True)
             label.setTextFormat(Qt.TextFormat.PlainText)
         for widget, space in (
-                (self.title, 0), (self.subtitle, 18), (self.totals, 22), (large(QLabel("Checks"), "words", True), 0),
-                (self.checks, 0), (self.failed, 26), (large(QLabel("Bodies of water"), "words", True), 6),
-                (self.cards, 0), (self.empty, 0)):
+            (self.title, 0),
+            (self.subtitle, 18),
+            (self.totals, 22),
+            (large(QLabel("Checks"), "words", True), 0),
+            (self.checks, 0),
+            (self.failed, 26),
+            (large(QLabel("Bodies of water"), "words", True), 6),
+            (self.cards, 0),
+            (self.empty, 0),
+        ):
             column.addWidget(widget)
             column.addSpacing(space)
         column.addStretch(1)

@@ -40,8 +40,10 @@ def opening(site: Site) -> str:
     """The site in one line."""
     bodies = sum(len(system.attractions) for system in site.systems)
     systems = len(site.systems)
-    return (f"{counted(bodies, 'body', 'bodies')} of water on "
-            f"{counted(systems, 'recirculation system', 'recirculation systems')}  ·  {PRELIMINARY}")
+    return (
+        f"{counted(bodies, 'body', 'bodies')} of water on "
+        f"{counted(systems, 'recirculation system', 'recirculation systems')}  ·  {PRELIMINARY}"
+    )
 
 
 def totals(design: SiteDesign) -> tuple[Total, ...]:
@@ -54,7 +56,8 @@ def totals(design: SiteDesign) -> tuple[Total, ...]:
         _total(design, "Chlorine the plant can make", "generator_capacity"),
         _total(design, "Backup that stands behind it", "backup_feed", "of hypochlorite"),
         _pump_power(design),
-        _total(design, "Salt in a season", "make_up_bags"))
+        _total(design, "Salt in a season", "make_up_bags"),
+    )
     return tuple(line for line in lines if line is not None)
 
 
@@ -93,8 +96,11 @@ def _card(design: SiteDesign, body: Attraction) -> Card:
     units = design.site.units
     water = "Water in its tank" if body.has_spray_deck else "Water"
     facts = [
-        _fact(design, body, water, "volume"), _fact(design, body, "All of it filtered every", "turnover_time"),
-        _fact(design, body, "Room for", "peak_occupancy"), ("Salt in the water", salinity_words(body, units))]
+        _fact(design, body, water, "volume"),
+        _fact(design, body, "All of it filtered every", "turnover_time"),
+        _fact(design, body, "Room for", "peak_occupancy"),
+        ("Salt in the water", salinity_words(body, units)),
+    ]
     setting = ", indoors" if body.setting is Setting.INDOOR else ""
     return Card(body.id, body.name, f"{body.kind.label}{setting}", tuple(facts))
 
@@ -119,10 +125,11 @@ def checks_words(design: SiteDesign) -> str:
     met = design.count(Status.MET)
     sentences = [f"{met:,} of {counted(checked, 'check', 'checks')} {'is' if met == 1 else 'are'} met."]
     for status, one, several in (
-            (Status.NOT_MET, "is not met and has to be put right", "are not met and have to be put right"),
-            (Status.CAUTION, "is worth a look", "are worth a look"),
-            (Status.UNKNOWN, "cannot be told yet", "cannot be told yet"),
-            (Status.SILENT, "has no limit in the code chosen", "have no limit in the code chosen")):
+        (Status.NOT_MET, "is not met and has to be put right", "are not met and have to be put right"),
+        (Status.CAUTION, "is worth a look", "are worth a look"),
+        (Status.UNKNOWN, "cannot be told yet", "cannot be told yet"),
+        (Status.SILENT, "has no limit in the code chosen", "have no limit in the code chosen"),
+    ):
         count = design.count(status)
         if count:
             sentences.append(f"{count:,} {one if count == 1 else several}.")

@@ -42,8 +42,12 @@ class Page:
 
 
 PAGES = (
-    Page("Equipment", "Equipment schedule", "equipment-schedule",
-         lambda design, units: on_screen(equipment_table(design, units), design.site.currency)),
+    Page(
+        "Equipment",
+        "Equipment schedule",
+        "equipment-schedule",
+        lambda design, units: on_screen(equipment_table(design, units), design.site.currency),
+    ),
     Page("Salt at start-up", "Start-up salt", "salt-schedule", start_up_table, ("volume", "salinity", *START_UP)),
     Page("Salt in a season", "Salt for a season", "salt-schedule", season_table, SEASON),
 )

@@ -49,9 +49,7 @@ class ScheduleRows(RowsModel):
         self._shown: tuple[tuple[int, int], ...] = ()
         self.price_column = -1
 
-    def set_table(
-        self, table: printed.Table, units: UnitSystem, narrow: bool,
-    ) -> tuple[list[Any], tuple[Column, ...]]:
+    def set_table(self, table: printed.Table, units: UnitSystem, narrow: bool) -> tuple[list[Any], tuple[Column, ...]]:
         """Take a table over; returns its items and columns for the view to show.
 
         Where it is narrow, what belongs together stands in one column, one below the other.
@@ -60,7 +58,8 @@ class ScheduleRows(RowsModel):
         headings = [column.heading for column in table.columns]
         self._shown = shown_columns(headings, narrow)
         self.price_column = next(
-            (place for place, (first, _) in enumerate(self._shown) if headings[first] == PRICE_EACH), -1)
+            (place for place, (first, _) in enumerate(self._shown) if headings[first] == PRICE_EACH), -1
+        )
         columns = tuple(_column(table.columns[first], units) for first, _ in self._shown)
         return [*table.rows, *(Note(note) for note in table.notes)], columns
 
@@ -94,8 +93,9 @@ class ScheduleRows(RowsModel):
             return Row((Cell(item.text, tone="dim"),), RowStyle.NOTE)
         if item.kind is printed.RowKind.GROUP:
             return Row((Cell(str(item.cells[0])),), RowStyle.HEADING)
-        cells = (Cell(self._text(item, first), self._text(item, below) if below >= 0 else "")
-                 for first, below in self._shown)
+        cells = (
+            Cell(self._text(item, first), self._text(item, below) if below >= 0 else "") for first, below in self._shown
+        )
         return Row(tuple(cells), STYLES[item.kind])
 
     def _text(self, row: printed.Row, column: int) -> str:
@@ -189,7 +189,9 @@ def shown_columns(headings: list[str], narrow: bool) -> tuple[tuple[int, int], .
     below = {first: second for first, second in BELOW.items() if narrow and {first, second} <= set(headings)}
     return tuple(
         (number, headings.index(below[heading]) if heading in below else -1)
-        for number, heading in enumerate(headings) if heading not in below.values())
+        for number, heading in enumerate(headings)
+        if heading not in below.values()
+    )
 
 
 def _column(column: printed.Column, units: UnitSystem) -> Column:

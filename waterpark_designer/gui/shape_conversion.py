@@ -103,8 +103,12 @@ def _channel(form: _Form) -> Part:
 
 def _outline(form: _Form) -> Part:
     """The corners of a rectangle, its floor falling to the east."""
-    corners = ((0.0, 0.0, form.shallow), (form.length, 0.0, form.deep),
-               (form.length, form.width, form.deep), (0.0, form.width, form.shallow))
+    corners = (
+        (0.0, 0.0, form.shallow),
+        (form.length, 0.0, form.deep),
+        (form.length, form.width, form.deep),
+        (0.0, form.width, form.shallow),
+    )
     return Outline(points=tuple(OutlinePoint(x=x, y=y, depth=depth) for x, y, depth in corners))
 
 
@@ -113,10 +117,15 @@ def _spray_deck(form: _Form) -> Part:
 
 
 def _plain(form: _Form) -> Part:
-    return PlainShape(
-        volume=form.volume, area=form.area, perimeter=form.perimeter, greatest_depth=form.deep)
+    return PlainShape(volume=form.volume, area=form.area, perimeter=form.perimeter, greatest_depth=form.deep)
 
 
 MAKERS: dict[str, Callable[[_Form], Part]] = {
-    "rectangle": _rectangle, "beach_entry": _beach, "ellipse": _ellipse, "channel": _channel,
-    "outline": _outline, "spray_deck": _spray_deck, "plain": _plain}
+    "rectangle": _rectangle,
+    "beach_entry": _beach,
+    "ellipse": _ellipse,
+    "channel": _channel,
+    "outline": _outline,
+    "spray_deck": _spray_deck,
+    "plain": _plain,
+}

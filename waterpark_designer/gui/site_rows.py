@@ -16,8 +16,12 @@ from waterpark_designer.model.zones import Zone
 from waterpark_designer.units import UnitSystem
 
 KEY_FIGURES: dict[type[Node], str] = {
-    Site: "volume", RecirculationSystem: "design_flow", Attraction: "volume", Zone: "volume",
-    Feature: "feature_flow"}
+    Site: "volume",
+    RecirculationSystem: "design_flow",
+    Attraction: "volume",
+    Zone: "volume",
+    Feature: "feature_flow",
+}
 ASKING = (Status.NOT_MET, Status.CAUTION, Status.UNKNOWN)
 MOST_LINES = 6
 
@@ -52,9 +56,11 @@ def row_of(node: Node, design: SiteDesign) -> SiteRow:
     if isinstance(node, Site) and not node.systems:
         return SiteRow(_name(node), "", None, _kind_words(node))
     return SiteRow(
-        name=_name(node), number=_number(figure, design.site.units),
+        name=_name(node),
+        number=_number(figure, design.site.units),
         status=min((finding.status for finding in asking), key=ASKING.index, default=None),
-        tip=_tip(node, figure, asking))
+        tip=_tip(node, figure, asking),
+    )
 
 
 def figure_of(node: Node, design: SiteDesign, key: str) -> Figure | None:
@@ -66,8 +72,12 @@ def figure_of(node: Node, design: SiteDesign, key: str) -> Figure | None:
 def asking_findings(node: Node, design: SiteDesign) -> list[Finding]:
     """The findings that ask for something, of the node and of parts without a row of their own, the worst first."""
     found = [
-        finding for part in (node, *_without_rows(node)) if (sheet := design.sheets.get(part.id))
-        for finding in sheet.findings if finding.status in ASKING]
+        finding
+        for part in (node, *_without_rows(node))
+        if (sheet := design.sheets.get(part.id))
+        for finding in sheet.findings
+        if finding.status in ASKING
+    ]
     return sorted(found, key=lambda finding: ASKING.index(finding.status))
 
 
@@ -97,8 +107,9 @@ def _tip(node: Node, figure: Figure | None, asking: list[Finding]) -> str:
         if isinstance(figure.value, Missing):
             lines.append(figure.value.needs)
     runs = {part.id: f"{part.name}, " for part in _without_rows(node) if isinstance(part, PipeRun)}
-    lines += [f"{item.status.mark} {runs.get(item.node, '')}{item.title}: {item.status.label}"
-              for item in asking[:MOST_LINES]]
+    lines += [
+        f"{item.status.mark} {runs.get(item.node, '')}{item.title}: {item.status.label}" for item in asking[:MOST_LINES]
+    ]
     if len(asking) > MOST_LINES:
         lines.append(f"and {len(asking) - MOST_LINES} more checks to look at")
     return "\n".join(lines)

@@ -61,8 +61,7 @@ class SiteTree(QTreeView):
         self.setExpandsOnDoubleClick(False)
         self.setItemDelegate(_Rows(self))
         self.setTextElideMode(Qt.TextElideMode.ElideRight)
-        self.setEditTriggers(
-            QAbstractItemView.EditTrigger.DoubleClicked | QAbstractItemView.EditTrigger.EditKeyPressed)
+        self.setEditTriggers(QAbstractItemView.EditTrigger.DoubleClicked | QAbstractItemView.EditTrigger.EditKeyPressed)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setColumnHidden(NUMBER, True)  # drawn beside the name, so that a short number leaves it room
         self.header().setSectionResizeMode(NAME, QHeaderView.ResizeMode.Stretch)
@@ -132,8 +131,7 @@ class _Rows(QStyledItemDelegate):
         taken = option.fontMetrics.horizontalAdvance(text) + EDGE
         room = QStyleOptionViewItem(option)
         self.initStyleOption(room, index)
-        room.text = room.fontMetrics.elidedText(
-            room.text, Qt.TextElideMode.ElideRight, area.width() - taken - EDGE)
+        room.text = room.fontMetrics.elidedText(room.text, Qt.TextElideMode.ElideRight, area.width() - taken - EDGE)
         style = room.widget.style()
         style.drawControl(QStyle.ControlElement.CE_ItemViewItem, room, painter, room.widget)
         painter.setPen(number.data(Qt.ItemDataRole.ForegroundRole))

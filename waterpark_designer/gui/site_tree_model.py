@@ -24,10 +24,18 @@ MIME_TYPE = "application/x-waterpark-node"
 NODE_ROLE = Qt.ItemDataRole.UserRole
 ItemRole = Qt.ItemDataRole
 # Put together once: a layout of the tree asks for the flags of every row.
-SITE_FLAGS = (Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable | Qt.ItemFlag.ItemIsDropEnabled
-              | Qt.ItemFlag.ItemIsEditable)
-NUMBER_FLAGS = (Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable | Qt.ItemFlag.ItemIsDropEnabled
-                | Qt.ItemFlag.ItemIsDragEnabled)
+SITE_FLAGS = (
+    Qt.ItemFlag.ItemIsEnabled
+    | Qt.ItemFlag.ItemIsSelectable
+    | Qt.ItemFlag.ItemIsDropEnabled
+    | Qt.ItemFlag.ItemIsEditable
+)
+NUMBER_FLAGS = (
+    Qt.ItemFlag.ItemIsEnabled
+    | Qt.ItemFlag.ItemIsSelectable
+    | Qt.ItemFlag.ItemIsDropEnabled
+    | Qt.ItemFlag.ItemIsDragEnabled
+)
 NAME_FLAGS = NUMBER_FLAGS | Qt.ItemFlag.ItemIsEditable
 ALIGN_NUMBER = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
 BOLD_SORTS = (Site, RecirculationSystem)
@@ -63,7 +71,8 @@ class SiteTreeModel(TreeRows):
         return entry.node.id if role == NODE_ROLE else None
 
     def headerData(  # noqa: N802
-            self, section: int, orientation: Qt.Orientation, role: int = ItemRole.DisplayRole) -> Any:
+        self, section: int, orientation: Qt.Orientation, role: int = ItemRole.DisplayRole
+    ) -> Any:
         if orientation is Qt.Orientation.Horizontal and role == ItemRole.DisplayRole:
             return ("Part of the site", "Key number")[section]
         return None
@@ -101,11 +110,13 @@ class SiteTreeModel(TreeRows):
         return mime
 
     def canDropMimeData(  # noqa: N802
-            self, data: QMimeData, action: Qt.DropAction, row: int, column: int, parent: Index) -> bool:
+        self, data: QMimeData, action: Qt.DropAction, row: int, column: int, parent: Index
+    ) -> bool:
         return self._dropped(data, row, parent) is not None
 
     def dropMimeData(  # noqa: N802
-            self, data: QMimeData, action: Qt.DropAction, row: int, column: int, parent: Index) -> bool:
+        self, data: QMimeData, action: Qt.DropAction, row: int, column: int, parent: Index
+    ) -> bool:
         dropped = self._dropped(data, row, parent)
         if dropped is None:
             self.refused.emit("It cannot stand there.")
@@ -135,8 +146,7 @@ def _bold() -> QFont:
 def _ink(entry: Entry, column: int) -> str:
     """Failing rows in the colour of their status, which a mark and words say too; figures dimmed."""
     if column == NUMBER and entry.row.status is not None:
-        return {Status.NOT_MET: colours().error, Status.CAUTION: colours().caution}.get(
-            entry.row.status, colours().dim)
+        return {Status.NOT_MET: colours().error, Status.CAUTION: colours().caution}.get(entry.row.status, colours().dim)
     if column == NUMBER or isinstance(entry.node, (Feature, Zone)):
         return colours().dim
     return colours().ink

@@ -19,9 +19,7 @@ from PySide6.QtWidgets import (
 from waterpark_designer.gui.theme import role
 from waterpark_designer.storage.glance import glance
 
-PURPOSE = (
-    "Lay out the bodies of water of a site, size their treatment against the local code, "
-    "and print the schedules.")
+PURPOSE = "Lay out the bodies of water of a site, size their treatment against the local code, and print the schedules."
 NO_RECENT = "Projects you open or save are listed here."
 VANISHED = "no longer there"
 PAGE_WIDTH = 940
@@ -90,7 +88,9 @@ class StartPage(QWidget):
         head.addSpacing(8)
         buttons = QHBoxLayout()
         for name, text, signal, look in (
-                ("new", "&New site", self.new_wanted, "primary"), ("open", "&Open…", self.open_wanted, "")):
+            ("new", "&New site", self.new_wanted, "primary"),
+            ("open", "&Open…", self.open_wanted, ""),
+        ):
             button = QPushButton(text)
             button.setObjectName(name)
             button.setAutoDefault(True)

@@ -12,8 +12,7 @@ def style_sheet(theme: Any, icons: Path, text_size: int) -> str:
     """The style sheet of a theme (a dataclass of colours), for a text size in pixels."""
     sizes = {f"{name}_size": round(text_size * scale) for name, scale in SIZES.items()}
     opposite = "dark" if theme.name == "light" else "light"
-    return SHEET.substitute(
-        asdict(theme), **sizes, text_size=text_size, icons=icons.as_posix(), opposite=opposite)
+    return SHEET.substitute(asdict(theme), **sizes, text_size=text_size, icons=icons.as_posix(), opposite=opposite)
 
 
 SHEET = Template("""

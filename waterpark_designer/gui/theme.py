@@ -16,8 +16,7 @@ from waterpark_designer.resources import resources_folder
 
 Choice = Literal["system", "light", "dark"]
 CHOICES: tuple[Choice, ...] = ("system", "light", "dark")
-SCHEMES = {
-    "system": Qt.ColorScheme.Unknown, "light": Qt.ColorScheme.Light, "dark": Qt.ColorScheme.Dark}
+SCHEMES = {"system": Qt.ColorScheme.Unknown, "light": Qt.ColorScheme.Light, "dark": Qt.ColorScheme.Dark}
 AnyWidget = TypeVar("AnyWidget", bound=QWidget)
 
 
@@ -46,15 +45,45 @@ class Colours:
 
 
 LIGHT = Colours(
-    name="light", paper="#fdfdfc", surface="#f0f4f5", ink="#153240", dim="#4d626c", line="#cfd9dc",
-    accent="#a94516", accent_soft="#fbefe7", water="#1d6b79", water_soft="#d3e8ea", band="#15323f",
-    band_ink="#f6fafa", band_dim="#a8c1c9", band_alert="#f3b08c", ok="#1d6842", caution="#7f5300",
-    error="#a5262e", selection="#f7e5d9")
+    name="light",
+    paper="#fdfdfc",
+    surface="#f0f4f5",
+    ink="#153240",
+    dim="#4d626c",
+    line="#cfd9dc",
+    accent="#a94516",
+    accent_soft="#fbefe7",
+    water="#1d6b79",
+    water_soft="#d3e8ea",
+    band="#15323f",
+    band_ink="#f6fafa",
+    band_dim="#a8c1c9",
+    band_alert="#f3b08c",
+    ok="#1d6842",
+    caution="#7f5300",
+    error="#a5262e",
+    selection="#f7e5d9",
+)
 DARK = Colours(
-    name="dark", paper="#111a1f", surface="#18242b", ink="#e4edf0", dim="#9fb3bb", line="#33464f",
-    accent="#f09a6a", accent_soft="#33261f", water="#7cc5cf", water_soft="#1b3a42", band="#0a1318",
-    band_ink="#f0f6f7", band_dim="#98b0b9", band_alert="#f3b08c", ok="#7ccaa0", caution="#e2b860",
-    error="#f39593", selection="#40302a")
+    name="dark",
+    paper="#111a1f",
+    surface="#18242b",
+    ink="#e4edf0",
+    dim="#9fb3bb",
+    line="#33464f",
+    accent="#f09a6a",
+    accent_soft="#33261f",
+    water="#7cc5cf",
+    water_soft="#1b3a42",
+    band="#0a1318",
+    band_ink="#f0f6f7",
+    band_dim="#98b0b9",
+    band_alert="#f3b08c",
+    ok="#7ccaa0",
+    caution="#e2b860",
+    error="#f39593",
+    selection="#40302a",
+)
 
 _current = LIGHT
 
@@ -135,12 +164,26 @@ def _palette(of: Colours) -> QPalette:
     roles = QPalette.ColorRole
     palette = QPalette()
     for colour_role, colour in (
-        (roles.Window, of.paper), (roles.WindowText, of.ink), (roles.Base, of.paper), (roles.Text, of.ink),
-        (roles.AlternateBase, of.surface), (roles.Button, of.surface), (roles.ButtonText, of.ink),
-        (roles.BrightText, of.error), (roles.Highlight, of.selection), (roles.HighlightedText, of.ink),
-        (roles.PlaceholderText, of.dim), (roles.ToolTipBase, of.surface), (roles.ToolTipText, of.ink),
-        (roles.Link, of.water), (roles.LinkVisited, of.water), (roles.Light, of.paper),
-        (roles.Midlight, of.surface), (roles.Mid, of.line), (roles.Dark, of.line), (roles.Shadow, of.line),
+        (roles.Window, of.paper),
+        (roles.WindowText, of.ink),
+        (roles.Base, of.paper),
+        (roles.Text, of.ink),
+        (roles.AlternateBase, of.surface),
+        (roles.Button, of.surface),
+        (roles.ButtonText, of.ink),
+        (roles.BrightText, of.error),
+        (roles.Highlight, of.selection),
+        (roles.HighlightedText, of.ink),
+        (roles.PlaceholderText, of.dim),
+        (roles.ToolTipBase, of.surface),
+        (roles.ToolTipText, of.ink),
+        (roles.Link, of.water),
+        (roles.LinkVisited, of.water),
+        (roles.Light, of.paper),
+        (roles.Midlight, of.surface),
+        (roles.Mid, of.line),
+        (roles.Dark, of.line),
+        (roles.Shadow, of.line),
         (roles.Accent, of.accent),
     ):
         palette.setColor(colour_role, QColor(colour))

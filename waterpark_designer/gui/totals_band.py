@@ -16,9 +16,14 @@ from waterpark_designer.gui.theme import role
 from waterpark_designer.units import MONEY
 
 TOTALS = (
-    ("Water on site", "volume"), ("Recirculation", "design_flow"), ("Filter area", "filter_area"),
-    ("Peak occupancy", "peak_occupancy"), ("Pump power", "electric_power"), ("Chlorine feed", "feed_capacity"),
-    ("Start-up salt", "salt_bags"))
+    ("Water on site", "volume"),
+    ("Recirculation", "design_flow"),
+    ("Filter area", "filter_area"),
+    ("Peak occupancy", "peak_occupancy"),
+    ("Pump power", "electric_power"),
+    ("Chlorine feed", "feed_capacity"),
+    ("Start-up salt", "salt_bags"),
+)
 TOLD_WITH = {"electric_power": ("energy_of_season", "energy_cost")}
 """Figures that are told with a total, when one looks closer."""
 NOTHING = "—"

@@ -144,8 +144,7 @@ class TreeRows(QAbstractItemModel):
                 self._arrange(held, child, design, touched)
         touched.add(entry)
 
-    def _place(
-            self, entry: Entry, row: int, child: Node, wanted: tuple[Node, ...], design: SiteDesign) -> None:
+    def _place(self, entry: Entry, row: int, child: Node, wanted: tuple[Node, ...], design: SiteDesign) -> None:
         rows = entry.children
         if row < len(rows) and rows[row].node.id == child.id:
             return
@@ -228,8 +227,7 @@ def _shown_below(node: Node) -> Iterator[tuple[str, Node]]:
 
 
 def _same_ids(rows: list[Entry], nodes: tuple[Node, ...]) -> bool:
-    return len(rows) == len(nodes) and all(
-        row.node.id == node.id for row, node in zip(rows, nodes, strict=True))
+    return len(rows) == len(nodes) and all(row.node.id == node.id for row, node in zip(rows, nodes, strict=True))
 
 
 def _row_after(node: str, wanted: tuple[Node, ...], rows: int) -> int:

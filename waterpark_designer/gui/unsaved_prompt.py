@@ -16,8 +16,10 @@ class Unsaved(StrEnum):
 
 
 CHOICES = (
-    Choice(Unsaved.SAVE, "Save", "primary"), Choice(Unsaved.DISCARD, "Don’t save"),
-    Choice(Unsaved.CANCEL, "Cancel"))
+    Choice(Unsaved.SAVE, "Save", "primary"),
+    Choice(Unsaved.DISCARD, "Don’t save"),
+    Choice(Unsaved.CANCEL, "Cancel"),
+)
 WARNING = "Changes since the last save are lost if you do not save them."
 
 

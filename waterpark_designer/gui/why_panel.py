@@ -107,8 +107,12 @@ class WhyPanel(QScrollArea):
                 self.section = None
             if choices is not None:
                 self.section = PropertySection(
-                    self.project, choices.owner, Place(choices.plan), choices.fields,
-                    {"item": lambda spec: ItemEditor(spec, self.project)})
+                    self.project,
+                    choices.owner,
+                    Place(choices.plan),
+                    choices.fields,
+                    {"item": lambda spec: ItemEditor(spec, self.project)},
+                )
                 self._column.insertWidget(self._column.count() - 1, self.section)
         self.choice.setVisible(choices is not None)
         node = find(self.project.site, system) if choices else None

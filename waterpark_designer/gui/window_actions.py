@@ -19,8 +19,14 @@ DESK_ACTIONS = ("lay_out", "schedule", "review")
 VIEW_ACTIONS = ("bodies", "pipes", "head")
 """In the order of the views on the Lay out desk."""
 PART_COMMANDS = {
-    "cut": "cut", "copy": "copy", "paste": "paste", "duplicate": "duplicate", "delete": "delete",
-    "add_zone": "add_zone", "add_system": "add_system"}
+    "cut": "cut",
+    "copy": "copy",
+    "paste": "paste",
+    "duplicate": "duplicate",
+    "delete": "delete",
+    "add_zone": "add_zone",
+    "add_system": "add_system",
+}
 PART_MENU = ("rename", "duplicate", "cut", "copy", "paste", "delete", "move_up", "move_down")
 
 
@@ -29,11 +35,19 @@ def connect_actions(actions: Actions, window: "MainWindow") -> None:
     for key in ("new", "open", "save", "save_as", "close"):
         _on(actions[key], lambda key=key: getattr(window.files, key)())
     for key, act in {
-        "quit": window.close, "preview": window.show_preview, "undo": window.undo,
-        "redo": window.redo, "find": window.find_part, "code_basis": window.show_code_basis,
-        "catalogue": window.show_catalogue, "full_screen": window.toggle_full_screen,
-        "checks": window.show_checks, "units": window.change_units, "rename": window.rename,
-        "next_part": window.go_to_next_part, "about": lambda: show_about(window),
+        "quit": window.close,
+        "preview": window.show_preview,
+        "undo": window.undo,
+        "redo": window.redo,
+        "find": window.find_part,
+        "code_basis": window.show_code_basis,
+        "catalogue": window.show_catalogue,
+        "full_screen": window.toggle_full_screen,
+        "checks": window.show_checks,
+        "units": window.change_units,
+        "rename": window.rename,
+        "next_part": window.go_to_next_part,
+        "about": lambda: show_about(window),
         "keys": lambda: show_keys(window, actions.with_keys()),
     }.items():
         _on(actions[key], act)

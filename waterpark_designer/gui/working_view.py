@@ -74,7 +74,7 @@ class WorkingView(QWidget):
     """One working; `level` tells how many workings it stands inside of."""
 
     def __init__(
-        self, value: Worked, measure: Measure, units: UnitSystem, level: int = 0, parent: QWidget | None = None,
+        self, value: Worked, measure: Measure, units: UnitSystem, level: int = 0, parent: QWidget | None = None
     ) -> None:
         super().__init__(parent)
         self.level = level

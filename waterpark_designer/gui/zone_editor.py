@@ -31,8 +31,12 @@ from waterpark_designer.model.zones import (
 from waterpark_designer.units import UnitSystem
 
 SHAPE_SPEC = FieldSpec(
-    name="shape", label="Shape", entry=Entry.CHOICE, choices=tuple(SHAPE_LABELS.items()),
-    description="Form of the water in plan and depth. Another form keeps what it can of the sizes.")
+    name="shape",
+    label="Shape",
+    entry=Entry.CHOICE,
+    choices=tuple(SHAPE_LABELS.items()),
+    description="Form of the water in plan and depth. Another form keeps what it can of the sizes.",
+)
 
 
 class ZoneEditor(QWidget):
@@ -89,8 +93,7 @@ class ZoneEditor(QWidget):
         if not isinstance(zone, Zone):
             return
         step = f"Make {subject_of(self.project.site, zone)} a {SHAPE_LABELS[wanted].lower()}"
-        problem = try_edit(
-            self.project, step, lambda site: revise(site, zone.id, shape=converted(zone, wanted)))
+        problem = try_edit(self.project, step, lambda site: revise(site, zone.id, shape=converted(zone, wanted)))
         if problem:
             self.shape_kind.show_value(zone.shape.shape, self.project.units)
             self.shape_kind.show_error(f"It cannot become a {SHAPE_LABELS[wanted].lower()}. {problem}")
@@ -142,8 +145,10 @@ class ShapeEditor(QWidget):
             return
         noun = "depths" if self.kind is Rectangle else "corners"
         problem = try_edit(
-            self.project, f"Change {noun} of {subject_of(self.project.site, zone)}",
-            lambda site: revise_plan(site, zone.id, "shape", **{self._list: _points(self.kind, rows)}))
+            self.project,
+            f"Change {noun} of {subject_of(self.project.site, zone)}",
+            lambda site: revise_plan(site, zone.id, "shape", **{self._list: _points(self.kind, rows)}),
+        )
         if problem:
             self.table.say(problem)
 
@@ -247,15 +252,16 @@ class DeductionsEditor(QWidget):
 
     def _remove(self, row: int) -> None:
         noun = self._kinds[row].__name__.lower()
-        self._write(
-            f"Remove {noun} from", lambda zone: (*zone.deductions[:row], *zone.deductions[row + 1:]))
+        self._write(f"Remove {noun} from", lambda zone: (*zone.deductions[:row], *zone.deductions[row + 1 :]))
 
     def _write(self, words: str, make: Callable[[Zone], tuple[Any, ...]]) -> None:
         zone = find(self.project.site, self._zone)
         if not isinstance(zone, Zone):
             return
         problem = try_edit(
-            self.project, f"{words} {subject_of(self.project.site, zone)}",
-            lambda site: revise(site, zone.id, deductions=make(zone)))
+            self.project,
+            f"{words} {subject_of(self.project.site, zone)}",
+            lambda site: revise(site, zone.id, deductions=make(zone)),
+        )
         self.error.setText(problem)
         self.error.setVisible(bool(problem))

@@ -94,8 +94,7 @@ def with_new_ids(node: AnyNode) -> AnyNode:
 def set_override(site: Site, target: str, figure: str, value: float, reason: str) -> Site:
     """Set a figure by hand, with a reason."""
     override = Override(figure=figure, value=value, reason=reason)
-    return _changed(
-        site, target, lambda node: node.revised(overrides=(*_overrides_but(node, figure), override)))
+    return _changed(site, target, lambda node: node.revised(overrides=(*_overrides_but(node, figure), override)))
 
 
 def clear_override(site: Site, target: str, figure: str) -> Site:
@@ -109,11 +108,19 @@ def accepts(holder: Node, child: Node) -> bool:
 
 
 ACCEPTED: dict[type[Node], tuple[type[Node], ...]] = {
-    Site: (RecirculationSystem,), RecirculationSystem: (Attraction, PipeRun), Attraction: (Zone, Feature),
-    Feature: (PipeRun,)}
+    Site: (RecirculationSystem,),
+    RecirculationSystem: (Attraction, PipeRun),
+    Attraction: (Zone, Feature),
+    Feature: (PipeRun,),
+}
 SORT_NAMES: dict[type[Node], str] = {
-    Site: "site", RecirculationSystem: "recirculation system", Attraction: "body of water", Zone: "zone",
-    Feature: "feature", PipeRun: "pipe run"}
+    Site: "site",
+    RecirculationSystem: "recirculation system",
+    Attraction: "body of water",
+    Zone: "zone",
+    Feature: "feature",
+    PipeRun: "pipe run",
+}
 
 
 def sort_name(node: Node) -> str:

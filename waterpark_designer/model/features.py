@@ -15,34 +15,49 @@ class Feature(Node):
 
     kind: FeatureKind = Field(FeatureKind.SPRAY_GROUP, description="What the feature is.")
     count: int = Field(1, ge=1, le=10_000, description="How many like devices the group has.")
-    flow_each: Flow = Field(
-        0.0, ge=0, le=20.0, description="Flow of one device while it runs, from its supplier.")
+    flow_each: Flow = Field(0.0, ge=0, le=20.0, description="Flow of one device while it runs, from its supplier.")
     water: FeatureWater = Field(
         FeatureWater.RECYCLED,
         description="Filtered water comes from the treated return; recycled water is drawn from the basin or tank "
-        "and goes back unfiltered.")
+        "and goes back unfiltered.",
+    )
     pump: FeaturePump = Field(
-        FeaturePump.OWN, description="A pump of its own, or water taken from the recirculation pump.")
+        FeaturePump.OWN, description="A pump of its own, or water taken from the recirculation pump."
+    )
     device_head: Length = Field(
-        0.0, ge=0, le=200,
-        description="Head that one device needs at its flow: pressure at its nozzle and its height, from its supplier.")
+        0.0,
+        ge=0,
+        le=200,
+        description="Head that one device needs at its flow: pressure at its nozzle and its height, from its supplier.",
+    )
     current_speed: Velocity | None = Field(
-        None, gt=0, le=5, description="Speed of a river's current that the jets are to hold. Leave blank for other "
-            "features.")
+        None,
+        gt=0,
+        le=5,
+        description="Speed of a river's current that the jets are to hold. Leave blank for other features.",
+    )
     jet_speed: Velocity | None = Field(
-        None, gt=0, le=30, description="Speed at which jets enter a river; three times the current or more is usual.")
+        None, gt=0, le=30, description="Speed at which jets enter a river; three times the current or more is usual."
+    )
     standing_people: int = Field(
-        0, ge=0, le=10_000, description="People who stand in a river's current and hold it back.")
+        0, ge=0, le=10_000, description="People who stand in a river's current and hold it back."
+    )
     pump_plan: PumpPlan = Field(default_factory=PumpPlan, description="The feature's own pump.")
-    pipe_runs: Many[PipeRun] = Field((), max_length=100, description="Pipe runs of the feature's own loop, in flow "
-        "order.")
+    pipe_runs: Many[PipeRun] = Field(
+        (), max_length=100, description="Pipe runs of the feature's own loop, in flow order."
+    )
     user_places: int = Field(
-        0, ge=0, le=10_000,
-        description="Places for users at the feature, one for each metre of width; some codes add flow for each.")
+        0,
+        ge=0,
+        le=10_000,
+        description="Places for users at the feature, one for each metre of width; some codes add flow for each.",
+    )
     start_height: Length | None = Field(
-        None, ge=0, le=60, description="Height of a slide's start above the water; some codes add flow by it.")
+        None, ge=0, le=60, description="Height of a slide's start above the water; some codes add flow by it."
+    )
     large_area: bool = Field(
-        False, description="Acts on a large area, such as a mushroom or a wide waterfall; some codes add flow for it.")
+        False, description="Acts on a large area, such as a mushroom or a wide waterfall; some codes add flow for it."
+    )
 
     @property
     def children(self) -> tuple[Node, ...]:

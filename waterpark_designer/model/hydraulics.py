@@ -19,12 +19,17 @@ class PipeRun(Node):
     length: Length = Field(10.0, ge=0, le=5000, description="Length of one run.")
     count: int = Field(1, ge=1, le=1000, description="Like runs side by side, which divide the flow evenly.")
     flow_share: Share = Field(
-        1.0, gt=0, le=2, description="Flow of all like runs together, as a share of the design flow, or of the "
-            "backwash flow in a backwash line.")
+        1.0,
+        gt=0,
+        le=2,
+        description="Flow of all like runs together, as a share of the design flow, or of the "
+        "backwash flow in a backwash line.",
+    )
     standard: PipeStandard = Field(PipeStandard.PVC_40, description="Material and schedule.")
     size: NominalSize = Field(
-        "", description="Nominal size in inches. Leave blank to have the smallest chosen that keeps to the "
-            "velocity limit.")
+        "",
+        description="Nominal size in inches. Leave blank to have the smallest chosen that keeps to the velocity limit.",
+    )
     elbows_90: FittingCount = Field(0, description="Standard 90° elbows on one run.")
     elbows_45: FittingCount = Field(0, description="Standard 45° elbows on one run.")
     tees_run: FittingCount = Field(0, description="Tees that the flow passes straight.")
@@ -34,9 +39,9 @@ class PipeRun(Node):
     entrances: FittingCount = Field(0, description="Sharp-edged entrances from a tank or basin.")
     exits: FittingCount = Field(0, description="Exits into a tank or basin.")
     in_pump_head: bool = Field(
-        True, description="Lies on the longest path of the pump's water, so that its loss counts in the head.")
-    assumed: bool = Field(
-        True, description="A sensible assumption, to be replaced by what the drawing shows.")
+        True, description="Lies on the longest path of the pump's water, so that its loss counts in the head."
+    )
+    assumed: bool = Field(True, description="A sensible assumption, to be replaced by what the drawing shows.")
 
 
 class CurvePoint(Part):
@@ -51,26 +56,34 @@ class PumpPlan(Part):
 
     count: int = Field(1, ge=1, le=12, description="Like pumps that run side by side.")
     curve: tuple[CurvePoint, ...] = Field(
-        (), max_length=50,
+        (),
+        max_length=50,
         description="Points of one pump's curve from its supplier, least flow first. Leave empty for a generic "
-            "curve through the duty.")
+        "curve through the duty.",
+    )
     shutoff_ratio: Ratio = Field(
-        1.25, gt=1, le=3, description="Head at no flow over head at duty, of the generic curve.")
+        1.25, gt=1, le=3, description="Head at no flow over head at duty, of the generic curve."
+    )
     efficiency: Share | None = Field(
-        None, gt=0.05, le=0.95, description="Pump efficiency at duty. Leave blank for an estimate by flow.")
+        None, gt=0.05, le=0.95, description="Pump efficiency at duty. Leave blank for an estimate by flow."
+    )
     suction_head_required: Length | None = Field(
-        None, gt=0, le=50, description="Net positive suction head that the pump requires at duty, from its supplier.")
+        None, gt=0, le=50, description="Net positive suction head that the pump requires at duty, from its supplier."
+    )
     water_above_pump: Length = Field(
-        0.5, ge=-8, le=20, description="Water level on the suction side above the pump; negative where it lifts.")
+        0.5, ge=-8, le=20, description="Water level on the suction side above the pump; negative where it lifts."
+    )
     static_head: Length = Field(
-        0.0, ge=-20, le=60, description="Level to which water is lifted above the level it is drawn from.")
+        0.0, ge=-20, le=60, description="Level to which water is lifted above the level it is drawn from."
+    )
     voltage: SupplyVoltage = Field(SupplyVoltage.V460, description="Three-phase supply of the motor.")
     service_factor: Ratio = Field(
-        1.0, ge=1, le=1.25, description="Overload of the motor that is used; none is the safe choice.")
-    running_hours: Hours = Field(
-        86400.0, ge=0, le=86400, description="Hours the pump runs on a day of the season.")
+        1.0, ge=1, le=1.25, description="Overload of the motor that is used; none is the safe choice."
+    )
+    running_hours: Hours = Field(86400.0, ge=0, le=86400, description="Hours the pump runs on a day of the season.")
     night_flow: Share = Field(
-        1.0, gt=0.1, le=1, description="Flow while closed as a share of the design flow, by variable speed.")
+        1.0, gt=0.1, le=1, description="Flow while closed as a share of the design flow, by variable speed."
+    )
 
 
 class EquipmentLosses(Part):
@@ -78,10 +91,14 @@ class EquipmentLosses(Part):
 
     strainer: Length = Field(0.6, ge=0, le=30, description="Strainer ahead of the pump, partly loaded.")
     filter_clean: Length | None = Field(
-        None, ge=0, le=60, description="Clean filter with its piping. Leave blank for an estimate from the bed.")
+        None, ge=0, le=60, description="Clean filter with its piping. Leave blank for an estimate from the bed."
+    )
     filter_dirt: Length | None = Field(
-        None, ge=0, le=60, description="What dirt adds before the filter is washed. Leave blank to take the code "
-            "basis' allowance.")
+        None,
+        ge=0,
+        le=60,
+        description="What dirt adds before the filter is washed. Leave blank to take the code basis' allowance.",
+    )
     heater: Length = Field(0.0, ge=0, le=30, description="Heater or heat exchanger.")
     reactor: Length = Field(0.0, ge=0, le=30, description="Ultraviolet or ozone reactor.")
     generator: Length = Field(0.0, ge=0, le=30, description="Salt cells in the return.")
@@ -93,7 +110,9 @@ class HydraulicTerms(Part):
     """What holds for all pipes and pumps of the site."""
 
     method: FrictionMethod = Field(FrictionMethod.DARCY_WEISBACH, description="How friction in pipes is reckoned.")
-    altitude: Length = Field(0.0, ge=-400, le=4500, description="Height above sea level; it lowers what a pump can "
-        "draw.")
-    energy_price: EnergyPrice = Field(0.12 / 3.6e6, ge=0, le=1e-5, description="Price of electric energy, in the "
-        "project's currency.")
+    altitude: Length = Field(
+        0.0, ge=-400, le=4500, description="Height above sea level; it lowers what a pump can draw."
+    )
+    energy_price: EnergyPrice = Field(
+        0.12 / 3.6e6, ge=0, le=1e-5, description="Price of electric energy, in the project's currency."
+    )

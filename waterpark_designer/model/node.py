@@ -27,10 +27,12 @@ class Override(Part):
     """A figure that the designer sets against the computed one, and why."""
 
     figure: Annotated[str, StringConstraints(min_length=1, max_length=60)] = Field(
-        description="Key of the figure that is set by hand.")
+        description="Key of the figure that is set by hand."
+    )
     value: float = Field(description="The value that is used instead, in SI units.")
     reason: Annotated[str, StringConstraints(min_length=3, max_length=1000, strip_whitespace=True)] = Field(
-        description="Why the computed figure is not used; printed in every document.")
+        description="Why the computed figure is not used; printed in every document."
+    )
 
 
 class Node(Part):
@@ -39,8 +41,7 @@ class Node(Part):
     id: Identity = Field(default_factory=lambda: new_id())
     name: Name
     notes: Text = Field("", description="Remarks for whoever reads this next.")
-    overrides: Many[Override] = Field(
-        (), max_length=500, description="Figures set by hand, with the reasons.")
+    overrides: Many[Override] = Field((), max_length=500, description="Figures set by hand, with the reasons.")
 
     @property
     def children(self) -> "tuple[Node, ...]":

@@ -17,15 +17,7 @@ from waterpark_designer.model.node import Node
 from waterpark_designer.model.site import Site
 from waterpark_designer.model.starting_runs import starting_feature_runs, starting_runs
 from waterpark_designer.model.systems import RecirculationSystem
-from waterpark_designer.model.zones import (
-    BeachEntry,
-    Channel,
-    DepthStation,
-    Ellipse,
-    Rectangle,
-    SprayDeck,
-    Zone,
-)
+from waterpark_designer.model.zones import BeachEntry, Channel, DepthStation, Ellipse, Rectangle, SprayDeck, Zone
 from waterpark_designer.units import FLOW, FOOT, TEMPERATURE, UnitSystem
 
 STARTING_NOTE = "Starting sizes of common practice; replace them with your own."
@@ -40,25 +32,36 @@ def new_site(units: UnitSystem = UnitSystem.US) -> Site:
 def new_system(site: Site) -> RecirculationSystem:
     """A recirculation system without attractions, numbered after those there are."""
     name = free_name(site, f"System {len(site.systems) + 1}")
-    return RecirculationSystem(name=name, pipe_runs=starting_runs())
+    return RecirculationSystem(name=name, pipe_runs=starting_runs(site.units))
 
 
 def new_attraction(kind: AttractionKind, units: UnitSystem) -> Attraction:
     """An attraction of a kind with its usual form, temperature and features."""
     return Attraction(
-        name=NAMES.get(kind, kind.label), kind=kind, notes=STARTING_NOTE, zones=_zones(kind, units),
+        name=NAMES.get(kind, kind.label),
+        kind=kind,
+        notes=STARTING_NOTE,
+        zones=_zones(kind, units),
         water_temperature=_pick(TEMPERATURES.get(kind, DEFAULT_TEMPERATURE), units, TEMPERATURE),
         for_small_children=kind is AttractionKind.WADING_POOL,
-        features=tuple(new_feature(feature, units) for feature in FEATURES_OF.get(kind, ())))
+        features=tuple(new_feature(feature, units) for feature in FEATURES_OF.get(kind, ())),
+    )
 
 
 def new_feature(kind: FeatureKind, units: UnitSystem) -> Feature:
     """A feature of a kind with a usual count and flow, on a pump of its own."""
     count, flow, water = FEATURES[kind]
     return Feature(
-        name=kind.label if kind is not FeatureKind.OTHER else "Feature", kind=kind, count=count,
-        flow_each=_pick(flow, units, FLOW), water=water, pump=FeaturePump.OWN,
-        large_area=kind is FeatureKind.WATERFALL, notes=STARTING_NOTE, pipe_runs=starting_feature_runs())
+        name=kind.label if kind is not FeatureKind.OTHER else "Feature",
+        kind=kind,
+        count=count,
+        flow_each=_pick(flow, units, FLOW),
+        water=water,
+        pump=FeaturePump.OWN,
+        large_area=kind is FeatureKind.WATERFALL,
+        notes=STARTING_NOTE,
+        pipe_runs=starting_feature_runs(units),
+    )
 
 
 def new_zone(units: UnitSystem) -> Zone:
@@ -140,14 +143,14 @@ STARTS: dict[AttractionKind, tuple[_Start, ...]] = {
     AttractionKind.LAZY_RIVER: (_Start("Channel", _closed_channel, ((500, 150), (10, 3), (3, 0.9))),),
     AttractionKind.WAVE_POOL: (
         _Start("Beach", _beach, ((70, 21), (60, 18), (0, 0), (3.5, 1.1))),
-        _Start("Deep end", rectangle, ((40, 12), (60, 18), (3.5, 1.1), (6, 1.8)))),
+        _Start("Deep end", rectangle, ((40, 12), (60, 18), (3.5, 1.1), (6, 1.8))),
+    ),
     AttractionKind.PLUNGE_POOL: (_Start("Basin", rectangle, ((30, 9), (25, 7.5), (3.5, 1.1), (3.5, 1.1))),),
     AttractionKind.RUNOUT_SLIDE: (_Start("Runout", _open_channel, ((50, 15), (4, 1.2), (0.5, 0.15))),),
     AttractionKind.SPLASH_PAD: (_Start("Deck", _deck, ((50, 15), (40, 12))),),
     AttractionKind.SPA: (_Start("Basin", _circle, ((10, 3), (3, 0.9))),),
     AttractionKind.THERAPY_POOL: (_Start("Basin", rectangle, ((30, 9), (20, 6), (3.5, 1.1), (4.5, 1.35))),),
-    AttractionKind.DIVING_POOL: (
-        _Start("Basin", rectangle, ((50, 15), (45, 13.5), (12.5, 3.8), (12.5, 3.8))),),
+    AttractionKind.DIVING_POOL: (_Start("Basin", rectangle, ((50, 15), (45, 13.5), (12.5, 3.8), (12.5, 3.8))),),
     AttractionKind.VORTEX_POOL: (_Start("Basin", _circle, ((25, 7.5), (3.5, 1.1))),),
     AttractionKind.SURF_POOL: (_Start("Basin", rectangle, ((60, 18), (30, 9), (2, 0.6), (3, 0.9))),),
     AttractionKind.COLD_PLUNGE: (_Start("Basin", rectangle, ((8, 2.4), (6, 1.8), (4, 1.2), (4, 1.2))),),
@@ -156,16 +159,21 @@ STARTS: dict[AttractionKind, tuple[_Start, ...]] = {
 
 # Common practice: (°F, °C).
 TEMPERATURES: dict[AttractionKind, tuple[float, float]] = {
-    AttractionKind.LAP_POOL: (80, 27), AttractionKind.DIVING_POOL: (82, 28),
-    AttractionKind.WADING_POOL: (86, 30), AttractionKind.SPA: (102, 39),
-    AttractionKind.THERAPY_POOL: (92, 33), AttractionKind.COLD_PLUNGE: (52, 11),
+    AttractionKind.LAP_POOL: (80, 27),
+    AttractionKind.DIVING_POOL: (82, 28),
+    AttractionKind.WADING_POOL: (86, 30),
+    AttractionKind.SPA: (102, 39),
+    AttractionKind.THERAPY_POOL: (92, 33),
+    AttractionKind.COLD_PLUNGE: (52, 11),
 }
 NAMES = {
-    AttractionKind.PLUNGE_POOL: "Slide landing", AttractionKind.SPLASH_PAD: "Splash pad",
+    AttractionKind.PLUNGE_POOL: "Slide landing",
+    AttractionKind.SPLASH_PAD: "Splash pad",
     AttractionKind.OTHER: "Body of water",
 }
 FEATURES_OF: dict[AttractionKind, tuple[FeatureKind, ...]] = {
-    AttractionKind.SPLASH_PAD: (FeatureKind.SPRAY_GROUP,), AttractionKind.PLUNGE_POOL: (FeatureKind.SLIDE,),
+    AttractionKind.SPLASH_PAD: (FeatureKind.SPRAY_GROUP,),
+    AttractionKind.PLUNGE_POOL: (FeatureKind.SLIDE,),
 }
 # Common practice: count, (gpm, m³/h) of each, and its water.
 FEATURES: dict[FeatureKind, tuple[int, tuple[float, float], FeatureWater]] = {

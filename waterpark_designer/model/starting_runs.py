@@ -6,11 +6,19 @@ drawing shows.
 
 from waterpark_designer.model.hydraulics import PipeRun
 from waterpark_designer.model.kinds import LineKind
+from waterpark_designer.units import FOOT, UnitSystem
 
 
-def starting_runs() -> tuple[PipeRun, ...]:
-    """Runs of a recirculation loop, in flow order."""
-    return (*_to_the_pump(), *_through_treatment(), *_back_to_the_basin())
+def starting_runs(units: UnitSystem = UnitSystem.SI) -> tuple[PipeRun, ...]:
+    """Runs of a recirculation loop, in flow order, with lengths that are round in the units of the site."""
+    return _round((*_to_the_pump(), *_through_treatment(), *_back_to_the_basin()), units)
+
+
+def _round(runs: tuple[PipeRun, ...], units: UnitSystem) -> tuple[PipeRun, ...]:
+    """The runs in whole metres as they stand, or to the nearest five feet."""
+    if units is UnitSystem.SI:
+        return runs
+    return tuple(run.revised(length=5 * round(run.length / FOOT / 5) * FOOT) for run in runs)
 
 
 def _to_the_pump() -> tuple[PipeRun, ...]:
@@ -101,9 +109,9 @@ def _back_to_the_basin() -> tuple[PipeRun, ...]:
     )
 
 
-def starting_feature_runs() -> tuple[PipeRun, ...]:
+def starting_feature_runs(units: UnitSystem = UnitSystem.SI) -> tuple[PipeRun, ...]:
     """Runs of a feature's own loop, in flow order."""
-    return (
+    runs = (
         PipeRun(
             name="Feature suction",
             kind=LineKind.FEATURE_SUCTION,
@@ -122,3 +130,4 @@ def starting_feature_runs() -> tuple[PipeRun, ...]:
             tees_run=2,
         ),
     )
+    return _round(runs, units)

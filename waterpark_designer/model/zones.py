@@ -25,12 +25,15 @@ class Rectangle(Part):
 
     shape: Literal["rectangle"] = "rectangle"
     length: Length = Field(
-        12.0, gt=0, le=LONGEST, description="Length of the water surface, in the direction in which the depth changes.")
+        12.0, gt=0, le=LONGEST, description="Length of the water surface, in the direction in which the depth changes."
+    )
     width: Length = Field(6.0, gt=0, le=LONGEST, description="Width of the water surface.")
     stations: Many[DepthStation] = Field(
         (DepthStation(distance=0.0, depth=1.0), DepthStation(distance=12.0, depth=1.5)),
-        min_length=1, max_length=200,
-        description="Depths along the length, in order; level before the first and after the last.")
+        min_length=1,
+        max_length=200,
+        description="Depths along the length, in order; level before the first and after the last.",
+    )
 
     @model_validator(mode="after")
     def _in_order(self) -> "Rectangle":
@@ -56,7 +59,8 @@ class Ellipse(Part):
     shape: Literal["ellipse"] = "ellipse"
     length: Length = Field(6.0, gt=0, le=LONGEST, description="Longer diameter.")
     width: Length = Field(
-        6.0, gt=0, le=LONGEST, description="Shorter diameter; the same as the longer one for a circle.")
+        6.0, gt=0, le=LONGEST, description="Shorter diameter; the same as the longer one for a circle."
+    )
     shallow_depth: Length = Field(1.0, ge=0, le=DEEPEST, description="Least water depth.")
     deep_depth: Length = Field(1.0, ge=0, le=DEEPEST, description="Greatest water depth.")
 
@@ -84,9 +88,16 @@ class Outline(Part):
 
     shape: Literal["outline"] = "outline"
     points: Many[OutlinePoint] = Field(
-        (OutlinePoint(x=0.0, y=0.0), OutlinePoint(x=10.0, y=0.0), OutlinePoint(x=10.0, y=6.0),
-         OutlinePoint(x=0.0, y=6.0)),
-        min_length=3, max_length=2000, description="Corners in order round the water's edge.")
+        (
+            OutlinePoint(x=0.0, y=0.0),
+            OutlinePoint(x=10.0, y=0.0),
+            OutlinePoint(x=10.0, y=6.0),
+            OutlinePoint(x=0.0, y=6.0),
+        ),
+        min_length=3,
+        max_length=2000,
+        description="Corners in order round the water's edge.",
+    )
 
     @model_validator(mode="after")
     def _simple(self) -> "Outline":
@@ -104,10 +115,14 @@ class SprayDeck(Part):
     shape: Literal["spray_deck"] = "spray_deck"
     area: Area = Field(100.0, gt=0, le=1e6, description="Area of the deck that drains to the tank.")
     perimeter: Length = Field(
-        0.0, ge=0, le=LONGEST, description="Edge of the deck; leave none where it does not matter.")
+        0.0, ge=0, le=LONGEST, description="Edge of the deck; leave none where it does not matter."
+    )
     tank_volume: Volume | None = Field(
-        None, gt=0, le=1e5,
-        description="Water kept in the holding tank. Leave blank to take the least the code basis asks for.")
+        None,
+        gt=0,
+        le=1e5,
+        description="Water kept in the holding tank. Leave blank to take the least the code basis asks for.",
+    )
 
 
 class PlainShape(Part):
@@ -121,15 +136,26 @@ class PlainShape(Part):
 
 
 Shape = Annotated[
-    Rectangle | BeachEntry | Ellipse | Channel | Outline | SprayDeck | PlainShape, Field(discriminator="shape")]
+    Rectangle | BeachEntry | Ellipse | Channel | Outline | SprayDeck | PlainShape, Field(discriminator="shape")
+]
 
 SHAPE_LABELS: dict[str, str] = {
-    "rectangle": "Rectangle", "beach_entry": "Beach entry", "ellipse": "Circle or ellipse", "channel": "Channel",
-    "outline": "Outline", "spray_deck": "Spray deck with tank", "plain": "Volume and area",
+    "rectangle": "Rectangle",
+    "beach_entry": "Beach entry",
+    "ellipse": "Circle or ellipse",
+    "channel": "Channel",
+    "outline": "Outline",
+    "spray_deck": "Spray deck with tank",
+    "plain": "Volume and area",
 }
 SHAPES: dict[str, type[Part]] = {
-    "rectangle": Rectangle, "beach_entry": BeachEntry, "ellipse": Ellipse, "channel": Channel,
-    "outline": Outline, "spray_deck": SprayDeck, "plain": PlainShape,
+    "rectangle": Rectangle,
+    "beach_entry": BeachEntry,
+    "ellipse": Ellipse,
+    "channel": Channel,
+    "outline": Outline,
+    "spray_deck": SprayDeck,
+    "plain": PlainShape,
 }
 
 
@@ -170,7 +196,8 @@ class Zone(Node):
     kind: AttractionKind | None = Field(
         None,
         description="Kind of water in this zone where it differs from the whole, such as a slide "
-        "landing in a leisure pool.")
+        "landing in a leisure pool.",
+    )
     shape: Shape = Field(default_factory=Rectangle, description="Form of the water in plan and depth.")
     deductions: Many[Deduction] = Field((), max_length=200, description="Steps, benches and islands in the zone.")
 
@@ -179,7 +206,8 @@ def crosses_itself(corners: list[tuple[float, float]]) -> bool:
     """Whether two sides of a closed polygon cross; sides that only touch do not."""
     sides = sorted(
         (min(a[0], b[0]), max(a[0], b[0]), min(a[1], b[1]), max(a[1], b[1]), a, b)
-        for a, b in zip(corners, [*corners[1:], corners[0]], strict=True))
+        for a, b in zip(corners, [*corners[1:], corners[0]], strict=True)
+    )
     # A sweep from west to east: only sides that are beside each other are compared.
     beside: list[tuple[float, float, float, float, tuple[float, float], tuple[float, float]]] = []
     for side in sides:
@@ -197,9 +225,12 @@ def enclosed_area(corners: list[tuple[float, float]]) -> float:
     # Measured from a corner, so that little is lost to rounding far from the origin.
     east, north = corners[0]
     from_corner = [(x - east, y - north) for x, y in corners]
-    return abs(sum(
-        a[0] * b[1] - b[0] * a[1]
-        for a, b in zip(from_corner, [*from_corner[1:], from_corner[0]], strict=True))) / 2
+    return (
+        abs(
+            sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(from_corner, [*from_corner[1:], from_corner[0]], strict=True))
+        )
+        / 2
+    )
 
 
 def _cross(a: tuple[float, float], b: tuple[float, float], c: tuple[float, float], d: tuple[float, float]) -> bool:

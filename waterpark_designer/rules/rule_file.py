@@ -28,12 +28,22 @@ from waterpark_designer.sources import Provenance
 from waterpark_designer.units import quantity
 
 HEAD: dict[str, type] = {
-    "name": str, "jurisdiction": str, "document": str, "edition": str, "supplement": bool, "caution": str,
+    "name": str,
+    "jurisdiction": str,
+    "document": str,
+    "edition": str,
+    "supplement": bool,
+    "caution": str,
     "limit": list,
 }
 HEAD_NEEDED = ("name", "jurisdiction", "document", "limit")
 ROW: dict[str, type] = {
-    "quantity": str, "value": str, "clause": str, "provenance": str, "applies_to": list, "when": dict,
+    "quantity": str,
+    "value": str,
+    "clause": str,
+    "provenance": str,
+    "applies_to": list,
+    "when": dict,
     "note": str,
 }
 ROW_NEEDED = ("quantity", "value", "clause", "provenance")
@@ -68,9 +78,15 @@ def _rule_set(key: str, data: dict[str, Any]) -> RuleSet:
         raise ValueError("the file's name may have small letters, digits and hyphens only.")
     _check_fields(data, HEAD, HEAD_NEEDED)
     rule_set = RuleSet(
-        key=key, name=data["name"], edition=data.get("edition", ""), jurisdiction=data["jurisdiction"],
-        document=data["document"], supplement=data.get("supplement", False), caution=data.get("caution", ""),
-        limits=())
+        key=key,
+        name=data["name"],
+        edition=data.get("edition", ""),
+        jurisdiction=data["jurisdiction"],
+        document=data["document"],
+        supplement=data.get("supplement", False),
+        caution=data.get("caution", ""),
+        limits=(),
+    )
     limits = tuple(_limit(key, rule_set.title, number, row) for number, row in enumerate(data["limit"], 1))
     return replace(rule_set, limits=limits)
 
@@ -81,10 +97,16 @@ def _limit(rule_set: str, title: str, number: int, row: Any) -> Limit:
         _check_fields(row, ROW, ROW_NEEDED)
         kind = LIMIT_KINDS[_one_of(row["quantity"], LIMIT_KINDS, "quantity")]
         return Limit(
-            key=f"{rule_set}:{number}", quantity=kind.key, value=_value(row["value"], kind),
-            applies_to=_kinds(row), when=tuple(_condition(*item) for item in row.get("when", {}).items()),
-            rule_set=title, clause=row["clause"], note=row.get("note", ""),
-            provenance=Provenance(_one_of(row["provenance"], PROVENANCES, "provenance")))
+            key=f"{rule_set}:{number}",
+            quantity=kind.key,
+            value=_value(row["value"], kind),
+            applies_to=_kinds(row),
+            when=tuple(_condition(*item) for item in row.get("when", {}).items()),
+            rule_set=title,
+            clause=row["clause"],
+            note=row.get("note", ""),
+            provenance=Provenance(_one_of(row["provenance"], PROVENANCES, "provenance")),
+        )
     except ValueError as error:
         raise ValueError(f"limit {number}{named}: {error}") from error
 

@@ -71,9 +71,7 @@ class CodeBasis:
     `titles` names the rule sets in order; `unknown` what the project asks for and the program does not have.
     """
 
-    def __init__(
-        self, limits: Iterable[Limit], titles: tuple[str, ...], unknown: tuple[str, ...] = (),
-    ) -> None:
+    def __init__(self, limits: Iterable[Limit], titles: tuple[str, ...], unknown: tuple[str, ...] = ()) -> None:
         self.limits = tuple(limits)
         self.titles = titles
         self.unknown = unknown
@@ -83,13 +81,13 @@ class CodeBasis:
         """The limit in force for a kind of water under these facts; None where the code basis is silent."""
         return next((limit for limit in self._rows_for(quantity, kind) if limit.holds(facts)), None)
 
-    def facts_wanted(
-        self, quantity: str, kind: AttractionKind | None, facts: Mapping[str, Fact],
-    ) -> tuple[str, ...]:
+    def facts_wanted(self, quantity: str, kind: AttractionKind | None, facts: Mapping[str, Fact]) -> tuple[str, ...]:
         """Labels of facts that the limits ask for and that are not known, so silence is not certain."""
         open_rows = (
-            limit for limit in self._rows_for(quantity, kind)
-            if all(condition.fact not in facts or condition.holds(facts) for condition in limit.when))
+            limit
+            for limit in self._rows_for(quantity, kind)
+            if all(condition.fact not in facts or condition.holds(facts) for condition in limit.when)
+        )
         conditions = (condition for limit in open_rows for condition in limit.when)
         wanted = dict.fromkeys(condition.fact for condition in conditions if condition.fact not in facts)
         return tuple(FACTS[fact].label for fact in wanted)
@@ -97,19 +95,20 @@ class CodeBasis:
     def _rows_for(self, quantity: str, kind: AttractionKind | None) -> tuple[Limit, ...]:
         if (quantity, kind) not in self._rows:
             self._rows[quantity, kind] = tuple(
-                limit for limit in self.limits if limit.quantity == quantity and limit.binds(kind))
+                limit for limit in self.limits if limit.quantity == quantity and limit.binds(kind)
+            )
         return self._rows[quantity, kind]
 
 
-def code_basis(
-    keys: Iterable[str], amendments: Iterable[Amendment], rule_sets: Mapping[str, RuleSet],
-) -> CodeBasis:
+def code_basis(keys: Iterable[str], amendments: Iterable[Amendment], rule_sets: Mapping[str, RuleSet]) -> CodeBasis:
     """The code basis of a project; rule sets and amended quantities not known are named in `unknown`."""
     keys, amendments = tuple(keys), tuple(amendments)
     chosen = [rule_sets[key] for key in keys if key in rule_sets]
     limits = [
-        _amended(number, amendment) for number, amendment in enumerate(amendments, 1)
-        if amendment.quantity in LIMIT_KINDS]
+        _amended(number, amendment)
+        for number, amendment in enumerate(amendments, 1)
+        if amendment.quantity in LIMIT_KINDS
+    ]
     limits += [limit for rule_set in chosen for limit in rule_set.limits]
     unknown = [key for key in keys if key not in rule_sets]
     unknown += [amendment.quantity for amendment in amendments if amendment.quantity not in LIMIT_KINDS]
@@ -118,6 +117,12 @@ def code_basis(
 
 def _amended(number: int, amendment: Amendment) -> Limit:
     return Limit(
-        key=f"amendment:{number}", quantity=amendment.quantity, value=amendment.value,
-        applies_to=frozenset(amendment.applies_to), when=(), rule_set="Local amendment",
-        clause=amendment.reason, provenance=Provenance.AMENDMENT)
+        key=f"amendment:{number}",
+        quantity=amendment.quantity,
+        value=amendment.value,
+        applies_to=frozenset(amendment.applies_to),
+        when=(),
+        rule_set="Local amendment",
+        clause=amendment.reason,
+        provenance=Provenance.AMENDMENT,
+    )

@@ -32,7 +32,8 @@ def refuse_newer(version: int) -> None:
     if version > CURRENT:
         raise ProjectTooNew(
             f"A newer program saved it, in version {version} of the project format; this program reads up to "
-            f"version {CURRENT}. Update the program to open it.")
+            f"version {CURRENT}. Update the program to open it."
+        )
 
 
 def to_current(site: RawSite, version: int) -> RawSite:
@@ -44,5 +45,6 @@ def to_current(site: RawSite, version: int) -> RawSite:
         except (KeyError, TypeError, ValueError, AttributeError, IndexError) as error:
             raise ProjectFileError(
                 f"It is of version {old} of the project format and damaged: it cannot be brought to version "
-                f"{old + 1} ({type(error).__name__}: {error}).") from error
+                f"{old + 1} ({type(error).__name__}: {error})."
+            ) from error
     return site

@@ -24,6 +24,7 @@ def runs(process: int, mark: str) -> bool:
 
 
 if sys.platform == "win32":
+
     def _exists(process: int) -> bool:
         """Asked of the system itself: sending signal 0 would interrupt the process there."""
         import ctypes
@@ -38,6 +39,7 @@ if sys.platform == "win32":
         kernel.CloseHandle(handle)
         return not known or code.value == still_active
 else:
+
     def _exists(process: int) -> bool:
         try:
             os.kill(process, 0)

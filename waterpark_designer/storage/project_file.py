@@ -24,8 +24,17 @@ from waterpark_designer.storage.project_text import LARGEST_FILE, project_text, 
 from waterpark_designer.storage.safe_file import Fingerprint, keep_backup, read_file, replace_file
 
 __all__ = [
-    "SUFFIX", "ChangedOnDisk", "Fingerprint", "GoneFromDisk", "LoadedProject", "ProjectFileError",
-    "ProjectTooNew", "backup_path", "changed_on_disk", "load_project", "save_project",
+    "SUFFIX",
+    "ChangedOnDisk",
+    "Fingerprint",
+    "GoneFromDisk",
+    "LoadedProject",
+    "ProjectFileError",
+    "ProjectTooNew",
+    "backup_path",
+    "changed_on_disk",
+    "load_project",
+    "save_project",
 ]
 
 
@@ -48,8 +57,11 @@ def load_project(path: Path) -> LoadedProject:
         content, mark = _read(path)
         return LoadedProject(site_of_text(content), mark)
     except ProjectFileError as error:
-        hint = "" if isinstance(error, ProjectTooNew) or not backup_path(path).is_file() else (
-            f"\nThe file saved before it is kept as “{backup_path(path).name}”.")
+        hint = (
+            ""
+            if isinstance(error, ProjectTooNew) or not backup_path(path).is_file()
+            else (f"\nThe file saved before it is kept as “{backup_path(path).name}”.")
+        )
         raise type(error)(f"“{path.name}” cannot be opened. {error}{hint}") from error
 
 
@@ -106,13 +118,14 @@ def _previous(target: Path, expected: Fingerprint | None) -> tuple[bytes, Finger
     except FileNotFoundError:
         if expected is not None:
             raise GoneFromDisk(
-                "It was moved or deleted since it was opened. Save it anew in the same place, or choose "
-                "another.") from None
+                "It was moved or deleted since it was opened. Save it anew in the same place, or choose another."
+            ) from None
         return None
     if expected is not None and (previous is None or previous[1].sha256 != expected.sha256):
         raise ChangedOnDisk(
             "Another program changed it since it was opened. Save under another name, or overwrite what was "
-            "changed there.")
+            "changed there."
+        )
     return previous
 
 

@@ -123,7 +123,7 @@ def _no_constant(word: str) -> None:
 
 def _where_it_breaks(error: json.JSONDecodeError) -> str:
     place = f"line {error.lineno}, column {error.colno}"
-    if not error.doc[error.pos:].strip() or error.msg.startswith("Unterminated string"):
+    if not error.doc[error.pos :].strip() or error.msg.startswith("Unterminated string"):
         return f"It breaks off at {place}: a part of it is missing."
     return f"It is damaged at {place}: {error.msg}."
 
@@ -136,6 +136,6 @@ def _complaints(error: ValidationError, raw: Any) -> str:
 
 def _duplicates(site: Site, twice: tuple[str, ...]) -> str:
     ids = ", ".join(
-        f"“{identity}” ({', '.join(node.name for node in walk(site) if node.id == identity)})"
-        for identity in twice[:5])
+        f"“{identity}” ({', '.join(node.name for node in walk(site) if node.id == identity)})" for identity in twice[:5]
+    )
     return f"Several parts have the same id: {ids}. Give each an id of its own."

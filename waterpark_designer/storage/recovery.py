@@ -57,8 +57,12 @@ class RecoveryCopy:
         Raises ProjectFileError; the copy kept before is then still there.
         """
         header = _Header(
-            process=self._process, process_mark=processes.mark_of(self._process),
-            path=str(path.absolute()) if path else "", fingerprint=fingerprint, kept_at=time.time())
+            process=self._process,
+            process_mark=processes.mark_of(self._process),
+            path=str(path.absolute()) if path else "",
+            fingerprint=fingerprint,
+            kept_at=time.time(),
+        )
         copy = _Copy(header=header, project=ProjectData(format_version=migrations.CURRENT, site=site))
         try:
             self.file.parent.mkdir(parents=True, exist_ok=True)
@@ -111,8 +115,7 @@ def _recoverable(file: Path) -> Recoverable | None:
         return None
     if processes.runs(header.process, header.process_mark):
         return None
-    return Recoverable(
-        file, name, Path(header.path) if header.path else None, header.fingerprint, header.kept_at)
+    return Recoverable(file, name, Path(header.path) if header.path else None, header.fingerprint, header.kept_at)
 
 
 def _json(file: Path) -> dict[str, Any]:

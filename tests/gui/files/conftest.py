@@ -71,9 +71,7 @@ def recovery_folder(tmp_path: Path) -> Path:
 
 
 @pytest.fixture
-def files(
-    window: QMainWindow, library: Library, settings: QSettings, recovery_folder: Path,
-) -> Iterator[ProjectFiles]:
+def files(window: QMainWindow, library: Library, settings: QSettings, recovery_folder: Path) -> Iterator[ProjectFiles]:
     made = ProjectFiles(window, library, settings, recovery_folder)
     yield made
     made.ask_unsaved = lambda name: Unsaved.DISCARD

@@ -33,7 +33,8 @@ def name_on_disk(path: Path) -> str:
 
 
 def test_a_new_site_is_empty_held_to_a_code_and_has_nothing_to_save(
-        files: ProjectFiles, answers: "Answers", qtbot: QtBot) -> None:
+    files: ProjectFiles, answers: "Answers", qtbot: QtBot
+) -> None:
     with qtbot.waitSignal(files.project_opened) as told:
         assert files.new()
     project = told.args[0]
@@ -51,7 +52,8 @@ def test_a_new_site_keeps_the_units_on_screen(files: ProjectFiles, opened: OpenP
 
 
 def test_opening_shows_the_project_and_remembers_the_file(
-        files: ProjectFiles, answers: "Answers", path: Path, qtbot: QtBot, small_site: Site) -> None:
+    files: ProjectFiles, answers: "Answers", path: Path, qtbot: QtBot, small_site: Site
+) -> None:
     answers.open_path = path
     with qtbot.waitSignals([files.project_opened, files.recent_changed]):
         assert files.open()
@@ -64,13 +66,19 @@ def test_choosing_no_file_changes_nothing(files: ProjectFiles, opened: OpenProje
     assert files.project is opened
 
 
-@pytest.mark.parametrize("content, words", [
-    (b"", "It is empty"), (b'{"format": "waterpark-project", "form', "breaks off"),
-    (b'{"format": "waterpark-project", "format_version": 999, "site": {}}', "999"),
-    (b"PK\x03\x04\xff", "not UTF-8"), (b"[" * 5000, "cannot be opened")])
+@pytest.mark.parametrize(
+    "content, words",
+    [
+        (b"", "It is empty"),
+        (b'{"format": "waterpark-project", "form', "breaks off"),
+        (b'{"format": "waterpark-project", "format_version": 999, "site": {}}', "999"),
+        (b"PK\x03\x04\xff", "not UTF-8"),
+        (b"[" * 5000, "cannot be opened"),
+    ],
+)
 def test_a_bad_file_is_explained_and_changes_nothing(
-        files: ProjectFiles, answers: "Answers", opened: OpenProject, tmp_path: Path, content: bytes,
-        words: str) -> None:
+    files: ProjectFiles, answers: "Answers", opened: OpenProject, tmp_path: Path, content: bytes, words: str
+) -> None:
     bad = tmp_path / "bad.waterpark"
     bad.write_bytes(content)
     rename(opened, "Mine")
@@ -81,7 +89,8 @@ def test_a_bad_file_is_explained_and_changes_nothing(
 
 
 def test_a_recent_file_that_is_gone_is_explained_and_forgotten(
-        files: ProjectFiles, answers: "Answers", opened: OpenProject, path: Path, qtbot: QtBot) -> None:
+    files: ProjectFiles, answers: "Answers", opened: OpenProject, path: Path, qtbot: QtBot
+) -> None:
     assert files.close()
     path.unlink()
     with qtbot.waitSignal(files.recent_changed):
@@ -90,7 +99,8 @@ def test_a_recent_file_that_is_gone_is_explained_and_forgotten(
 
 
 def test_a_sample_opens_as_a_copy_that_asks_for_a_place(
-        files: ProjectFiles, answers: "Answers", tmp_path: Path) -> None:
+    files: ProjectFiles, answers: "Answers", tmp_path: Path
+) -> None:
     before = SAMPLE.read_bytes()
     assert files.open(SAMPLE)
     project = files.project
@@ -104,12 +114,22 @@ def test_a_sample_opens_as_a_copy_that_asks_for_a_place(
     assert project.path == tmp_path / "mine.waterpark" and not files.unsaved
 
 
-@pytest.mark.parametrize("answer, closed, saved", [
-    (Unsaved.CANCEL, False, "Alder Bend"), (Unsaved.DISCARD, True, "Alder Bend"), (Unsaved.SAVE, True, "Mine")])
+@pytest.mark.parametrize(
+    "answer, closed, saved",
+    [(Unsaved.CANCEL, False, "Alder Bend"), (Unsaved.DISCARD, True, "Alder Bend"), (Unsaved.SAVE, True, "Mine")],
+)
 @pytest.mark.parametrize("leave", ["close", "new", "open"])
 def test_unsaved_changes_are_asked_about_before_they_are_left(
-        files: ProjectFiles, answers: "Answers", opened: OpenProject, path: Path, tmp_path: Path,
-        answer: Unsaved, closed: bool, saved: str, leave: str) -> None:
+    files: ProjectFiles,
+    answers: "Answers",
+    opened: OpenProject,
+    path: Path,
+    tmp_path: Path,
+    answer: Unsaved,
+    closed: bool,
+    saved: str,
+    leave: str,
+) -> None:
     answers.unsaved = answer
     answers.open_path = tmp_path / "second.waterpark"
     save_project(Site(name="Second"), answers.open_path, None)
@@ -121,7 +141,8 @@ def test_unsaved_changes_are_asked_about_before_they_are_left(
 
 @pytest.mark.parametrize("answer, name", [(Unsaved.SAVE, "Mine"), (Unsaved.DISCARD, "Alder Bend")])
 def test_opening_the_open_file_again_reads_what_is_there_then(
-        files: ProjectFiles, answers: "Answers", opened: OpenProject, path: Path, answer: Unsaved, name: str) -> None:
+    files: ProjectFiles, answers: "Answers", opened: OpenProject, path: Path, answer: Unsaved, name: str
+) -> None:
     answers.unsaved = answer
     rename(opened, "Mine")
     assert files.open(path)
@@ -130,7 +151,8 @@ def test_opening_the_open_file_again_reads_what_is_there_then(
 
 
 def test_closing_tells_and_another_project_closes_the_first(
-        files: ProjectFiles, opened: OpenProject, qtbot: QtBot, tmp_path: Path) -> None:
+    files: ProjectFiles, opened: OpenProject, qtbot: QtBot, tmp_path: Path
+) -> None:
     with qtbot.waitSignals([files.project_closed, files.project_opened], order="strict"):
         files.new()
     with qtbot.waitSignal(files.project_closed):
@@ -139,7 +161,8 @@ def test_closing_tells_and_another_project_closes_the_first(
 
 
 def test_a_drop_opens_a_project_and_says_why_not(
-        files: ProjectFiles, answers: "Answers", path: Path, tmp_path: Path, qtbot: QtBot) -> None:
+    files: ProjectFiles, answers: "Answers", path: Path, tmp_path: Path, qtbot: QtBot
+) -> None:
     with qtbot.waitSignal(files.project_opened):
         files.drop.take([path])
     with qtbot.waitSignal(files.message) as told:
@@ -148,8 +171,15 @@ def test_a_drop_opens_a_project_and_says_why_not(
 
 
 def test_the_dialogs_start_in_the_folder_used_last(
-        window: QMainWindow, files: ProjectFiles, opened: OpenProject, path: Path,
-        monkeypatch: pytest.MonkeyPatch, library: Library, settings: QSettings, tmp_path: Path) -> None:
+    window: QMainWindow,
+    files: ProjectFiles,
+    opened: OpenProject,
+    path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    library: Library,
+    settings: QSettings,
+    tmp_path: Path,
+) -> None:
     asked: list[Path] = []
     again = ProjectFiles(window, library, settings, tmp_path)
     monkeypatch.setattr(project_files.file_dialogs, "ask_open_path", lambda _window, folder: asked.append(folder))

@@ -38,7 +38,8 @@ def left_behind(folder: Path, site: Site, path: Path | None) -> None:
 
 
 def test_a_crash_is_recovered_where_it_cut_off(
-        files: ProjectFiles, answers: "Answers", path: Path, small_site: Site, recovery_folder: Path) -> None:
+    files: ProjectFiles, answers: "Answers", path: Path, small_site: Site, recovery_folder: Path
+) -> None:
     left_behind(recovery_folder, small_site.revised(name="Mine"), path)
     answers.recovery = Recovery.OPEN
     files.offer_recovery()
@@ -51,7 +52,8 @@ def test_a_crash_is_recovered_where_it_cut_off(
 
 
 def test_recovery_does_not_overwrite_what_was_changed_since(
-        files: ProjectFiles, answers: "Answers", path: Path, small_site: Site, recovery_folder: Path) -> None:
+    files: ProjectFiles, answers: "Answers", path: Path, small_site: Site, recovery_folder: Path
+) -> None:
     left_behind(recovery_folder, small_site.revised(name="Mine"), path)
     changed_by_another(path)
     answers.recovery = Recovery.OPEN
@@ -62,8 +64,8 @@ def test_recovery_does_not_overwrite_what_was_changed_since(
 
 @pytest.mark.parametrize("answer, left", [(Recovery.LATER, 1), (Recovery.DELETE, 0)])
 def test_recovery_can_wait_or_be_refused(
-        files: ProjectFiles, answers: "Answers", small_site: Site, recovery_folder: Path, answer: Recovery,
-        left: int) -> None:
+    files: ProjectFiles, answers: "Answers", small_site: Site, recovery_folder: Path, answer: Recovery, left: int
+) -> None:
     left_behind(recovery_folder, small_site, None)
     answers.recovery = answer
     files.offer_recovery()
@@ -71,7 +73,8 @@ def test_recovery_can_wait_or_be_refused(
 
 
 def test_a_damaged_recovery_copy_is_explained(
-        files: ProjectFiles, answers: "Answers", small_site: Site, recovery_folder: Path) -> None:
+    files: ProjectFiles, answers: "Answers", small_site: Site, recovery_folder: Path
+) -> None:
     left_behind(recovery_folder, small_site, None)
     [copy] = recovery_folder.iterdir()
     copy.write_text(copy.read_text(encoding="utf-8").replace('"systems":', '"sistems":'), encoding="utf-8")
@@ -85,8 +88,7 @@ def test_without_a_crash_nothing_is_offered(files: ProjectFiles, answers: "Answe
     assert answers.asked == []
 
 
-def test_unsaved_changes_survive_the_program(
-        files: ProjectFiles, opened: OpenProject, recovery_folder: Path) -> None:
+def test_unsaved_changes_survive_the_program(files: ProjectFiles, opened: OpenProject, recovery_folder: Path) -> None:
     rename(opened, "Mine")
     files.autosave.timer.timeout.emit()
     assert "Mine" in next(recovery_folder.iterdir()).read_text(encoding="utf-8")
@@ -95,7 +97,8 @@ def test_unsaved_changes_survive_the_program(
 
 
 def test_a_failed_autosave_is_a_quiet_message(
-        files: ProjectFiles, answers: "Answers", opened: OpenProject, recovery_folder: Path, qtbot: QtBot) -> None:
+    files: ProjectFiles, answers: "Answers", opened: OpenProject, recovery_folder: Path, qtbot: QtBot
+) -> None:
     recovery_folder.write_text("in the way", encoding="utf-8")
     rename(opened, "Mine")
     with qtbot.waitSignal(files.message) as told:

@@ -40,7 +40,8 @@ def changed_by_another(path: Path) -> None:
 
 
 def test_saving_marks_the_history_clean_and_keeps_the_last_file(
-        files: ProjectFiles, opened: OpenProject, path: Path, qtbot: QtBot) -> None:
+    files: ProjectFiles, opened: OpenProject, path: Path, qtbot: QtBot
+) -> None:
     before = path.read_bytes()
     rename(opened, "Alder Bend East")
     assert files.unsaved
@@ -53,7 +54,8 @@ def test_saving_marks_the_history_clean_and_keeps_the_last_file(
 
 
 def test_saving_under_another_name_leaves_the_first_file(
-        files: ProjectFiles, answers: "Answers", opened: OpenProject, path: Path, tmp_path: Path) -> None:
+    files: ProjectFiles, answers: "Answers", opened: OpenProject, path: Path, tmp_path: Path
+) -> None:
     other = tmp_path / "other.waterpark"
     answers.save_paths = [other]
     rename(opened, "Other")
@@ -82,7 +84,8 @@ def test_ctrl_s_twice_writes_once(files: ProjectFiles, opened: OpenProject, path
 
 
 def test_what_is_being_typed_is_saved_too(
-        files: ProjectFiles, opened: OpenProject, path: Path, window: QMainWindow, qtbot: QtBot) -> None:
+    files: ProjectFiles, opened: OpenProject, path: Path, window: QMainWindow, qtbot: QtBot
+) -> None:
     field = QLineEdit()
     window.setCentralWidget(field)
     field.editingFinished.connect(lambda: rename(opened, field.text()))
@@ -96,8 +99,9 @@ def test_what_is_being_typed_is_saved_too(
     window.takeCentralWidget()
 
 
-def test_leaving_is_off_when_the_save_fails(files: ProjectFiles, answers: "Answers", opened: OpenProject,
-                                            path: Path) -> None:
+def test_leaving_is_off_when_the_save_fails(
+    files: ProjectFiles, answers: "Answers", opened: OpenProject, path: Path
+) -> None:
     answers.unsaved = Unsaved.SAVE
     rename(opened, "Mine")
     changed_by_another(path)
@@ -108,11 +112,15 @@ def test_leaving_is_off_when_the_save_fails(files: ProjectFiles, answers: "Answe
 Damage = Callable[[Path], object]
 
 
-@pytest.mark.parametrize("damage, trouble", [
-    (changed_by_another, ChangedOnDisk), (Path.unlink, GoneFromDisk)])
+@pytest.mark.parametrize("damage, trouble", [(changed_by_another, ChangedOnDisk), (Path.unlink, GoneFromDisk)])
 def test_a_conflict_on_disk_can_be_cancelled_with_nothing_lost(
-        files: ProjectFiles, answers: "Answers", opened: OpenProject, path: Path, damage: Damage,
-        trouble: type[ProjectFileError]) -> None:
+    files: ProjectFiles,
+    answers: "Answers",
+    opened: OpenProject,
+    path: Path,
+    damage: Damage,
+    trouble: type[ProjectFileError],
+) -> None:
     rename(opened, "Mine")
     damage(path)
     there = path.read_bytes() if path.exists() else None
@@ -123,7 +131,8 @@ def test_a_conflict_on_disk_can_be_cancelled_with_nothing_lost(
 
 
 def test_overwriting_keeps_the_other_version_as_a_backup(
-        files: ProjectFiles, answers: "Answers", opened: OpenProject, path: Path) -> None:
+    files: ProjectFiles, answers: "Answers", opened: OpenProject, path: Path
+) -> None:
     rename(opened, "Mine")
     changed_by_another(path)
     answers.rescues = [Rescue.OVERWRITE]
@@ -133,7 +142,8 @@ def test_overwriting_keeps_the_other_version_as_a_backup(
 
 
 def test_a_file_that_is_gone_is_saved_anew(
-        files: ProjectFiles, answers: "Answers", opened: OpenProject, path: Path) -> None:
+    files: ProjectFiles, answers: "Answers", opened: OpenProject, path: Path
+) -> None:
     rename(opened, "Mine")
     path.unlink()
     answers.rescues = [Rescue.OVERWRITE]
@@ -141,7 +151,8 @@ def test_a_file_that_is_gone_is_saved_anew(
 
 
 def test_a_folder_that_is_gone_leads_to_another_place(
-        files: ProjectFiles, answers: "Answers", small_site: Site, tmp_path: Path) -> None:
+    files: ProjectFiles, answers: "Answers", small_site: Site, tmp_path: Path
+) -> None:
     folder = tmp_path / "stick"
     folder.mkdir()
     path = folder / "alder.waterpark"
@@ -158,8 +169,8 @@ def test_a_folder_that_is_gone_leads_to_another_place(
 
 
 def test_a_full_disk_can_be_tried_again(
-        files: ProjectFiles, answers: "Answers", opened: OpenProject, path: Path,
-        monkeypatch: pytest.MonkeyPatch) -> None:
+    files: ProjectFiles, answers: "Answers", opened: OpenProject, path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     attempts = iter([ProjectFileError("There is no room left on the disk."), None])
 
     def save(site: Site, to: Path, expected: object) -> object:
@@ -176,7 +187,8 @@ def test_a_full_disk_can_be_tried_again(
 
 
 def test_another_programs_change_is_told_and_opening_again_reads_it(
-        files: ProjectFiles, answers: "Answers", opened: OpenProject, path: Path, qtbot: QtBot) -> None:
+    files: ProjectFiles, answers: "Answers", opened: OpenProject, path: Path, qtbot: QtBot
+) -> None:
     with qtbot.waitSignal(files.message) as told:
         changed_by_another(path)
     assert "Another program changed alder.waterpark" in told.args[0]
@@ -184,27 +196,31 @@ def test_another_programs_change_is_told_and_opening_again_reads_it(
 
 
 def test_a_file_deleted_under_us_is_told_and_the_project_counts_as_unsaved(
-        files: ProjectFiles, opened: OpenProject, path: Path, qtbot: QtBot) -> None:
+    files: ProjectFiles, opened: OpenProject, path: Path, qtbot: QtBot
+) -> None:
     with qtbot.waitSignal(files.message) as told:
         path.unlink()
     assert "moved or deleted" in told.args[0] and files.unsaved
 
 
-def test_our_own_save_is_not_another_programs_change(
-        files: ProjectFiles, opened: OpenProject, qtbot: QtBot) -> None:
+def test_our_own_save_is_not_another_programs_change(files: ProjectFiles, opened: OpenProject, qtbot: QtBot) -> None:
     rename(opened, "Mine")
     assert files.save()
     with qtbot.assertNotEmitted(files.watch.changed), qtbot.assertNotEmitted(files.watch.vanished):
         files.watch.look()
 
 
-@pytest.mark.parametrize("error, asker", [
-    (ChangedOnDisk("x"), "ask_changed"), (GoneFromDisk("x"), "ask_gone"), (ProjectFileError("x"), "ask_refused")])
+@pytest.mark.parametrize(
+    "error, asker",
+    [(ChangedOnDisk("x"), "ask_changed"), (GoneFromDisk("x"), "ask_gone"), (ProjectFileError("x"), "ask_refused")],
+)
 def test_each_trouble_has_its_question(
-        files: ProjectFiles, monkeypatch: pytest.MonkeyPatch, error: ProjectFileError, asker: str) -> None:
+    files: ProjectFiles, monkeypatch: pytest.MonkeyPatch, error: ProjectFileError, asker: str
+) -> None:
     asked: list[str] = []
     for name in ("ask_changed", "ask_gone", "ask_refused"):
         monkeypatch.setattr(
-            project_files.save_trouble, name, lambda _window, text, name=name: asked.append(name) or Rescue.CANCEL)
+            project_files.save_trouble, name, lambda _window, text, name=name: asked.append(name) or Rescue.CANCEL
+        )
     assert files.ask_rescue(error) is Rescue.CANCEL
     assert asked == [asker]
