@@ -2,9 +2,9 @@
 
 from typing import Any
 
-from PySide6.QtCore import QEvent, QItemSelectionModel, QModelIndex, QPersistentModelIndex, Qt
+from PySide6.QtCore import QEvent, QItemSelectionModel, QModelIndex, Qt
 from PySide6.QtGui import QFont, QFontMetrics, QGuiApplication, QKeyEvent, QKeySequence, QResizeEvent
-from PySide6.QtWidgets import QAbstractItemDelegate, QAbstractItemView, QHeaderView, QTableView, QWidget
+from PySide6.QtWidgets import QAbstractItemDelegate, QAbstractItemView, QWidget
 
 from waterpark_designer.gui.cell_editors import CellEditors
 from waterpark_designer.gui.cell_message import CellMessage
@@ -12,7 +12,7 @@ from waterpark_designer.gui.comparison_columns import COLUMNS
 from waterpark_designer.gui.comparison_model import ComparisonModel
 from waterpark_designer.gui.frozen_column import FrozenColumn
 from waterpark_designer.gui.open_project import OpenProject
-from waterpark_designer.gui.theme import role
+from waterpark_designer.gui.sheet_view import SheetView
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.walk import path_to
 from waterpark_designer.units import UnitSystem
@@ -20,11 +20,10 @@ from waterpark_designer.units import UnitSystem
 ROW_HEIGHT = 29
 PADDING = 16
 Hint = QAbstractItemDelegate.EndEditHint
-Index = QModelIndex | QPersistentModelIndex
 FORMULA_STARTS = ("=", "+", "-", "@")
 
 
-class ComparisonTable(QTableView):
+class ComparisonTable(SheetView):
     """Tab and Enter go on to the next cell; the row of the selected attraction is the current one."""
 
     def __init__(self, project: OpenProject, parent: QWidget | None = None) -> None:
@@ -85,35 +84,12 @@ class ComparisonTable(QTableView):
         if event.type() in (QEvent.Type.FontChange, QEvent.Type.StyleChange) and hasattr(self, "frozen"):
             self.frozen.lay_over()
 
-    def scrollTo(  # noqa: N802
-        self, index: Index, hint: QAbstractItemView.ScrollHint = QAbstractItemView.ScrollHint.EnsureVisible
-    ) -> None:
-        """Bring a cell into sight, not behind the first column."""
-        super().scrollTo(index, hint)
-        if index.column() > 0:
-            hidden = self.columnWidth(0) - self.visualRect(index).left()
-            if hidden > 0:
-                bar = self.horizontalScrollBar()
-                bar.setValue(bar.value() - hidden)
-
     def _set_up_view(self) -> None:
-        self.setAccessibleName("Comparison of all bodies of water")
-        role(self, "sheet").setShowGrid(False)
-        self.setCornerButtonEnabled(False)
-        self.setWordWrap(False)
+        self.look_like_a_sheet("Comparison of all bodies of water", ROW_HEIGHT, 40)
         self.setSortingEnabled(True)
-        self.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
-        self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
-        triggers = QAbstractItemView.EditTrigger
-        self.setEditTriggers(triggers.DoubleClicked | triggers.EditKeyPressed | triggers.AnyKeyPressed)
-        self.verticalHeader().hide()
-        self.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
-        self.verticalHeader().setDefaultSectionSize(ROW_HEIGHT)
         header = self.horizontalHeader()
-        header.setHighlightSections(False)
         header.setSortIndicatorClearable(True)
         header.setSortIndicator(-1, Qt.SortOrder.AscendingOrder)
-        header.setMinimumSectionSize(40)
         letter, words = self.fontMetrics().horizontalAdvance("n"), QFontMetrics(_bold(header.font()))
         for place, column in enumerate(COLUMNS):
             heading = max(

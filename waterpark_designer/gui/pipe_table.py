@@ -2,9 +2,9 @@
 
 from typing import Any
 
-from PySide6.QtCore import QEvent, QItemSelectionModel, QModelIndex, QPersistentModelIndex, Qt, Signal
+from PySide6.QtCore import QEvent, QItemSelectionModel, QModelIndex, Qt, Signal
 from PySide6.QtGui import QFont, QFontMetrics, QGuiApplication, QKeyEvent, QKeySequence, QResizeEvent
-from PySide6.QtWidgets import QAbstractItemDelegate, QAbstractItemView, QHeaderView, QTableView, QWidget
+from PySide6.QtWidgets import QAbstractItemDelegate, QAbstractItemView, QWidget
 
 from waterpark_designer.gui.cell_editors import CellEditors
 from waterpark_designer.gui.cell_message import CellMessage
@@ -15,18 +15,17 @@ from waterpark_designer.gui.numbers_model import block_of
 from waterpark_designer.gui.open_project import OpenProject
 from waterpark_designer.gui.pipe_columns import COLUMNS, YES_NO
 from waterpark_designer.gui.pipe_model import PipeModel
-from waterpark_designer.gui.theme import role
+from waterpark_designer.gui.sheet_view import SheetView
 from waterpark_designer.model.hydraulics import PipeRun
 from waterpark_designer.units import UnitSystem
 
 ROW_HEIGHT, PADDING = 27, 15
 Hint = QAbstractItemDelegate.EndEditHint
-Index = QModelIndex | QPersistentModelIndex
 OWN_KEYS = (Qt.Key.Key_Up, Qt.Key.Key_Down)
 EDGE_KEYS = (Qt.Key.Key_Tab, Qt.Key.Key_Backtab)
 
 
-class PipeTable(QTableView):
+class PipeTable(SheetView):
     """Enter goes down, Tab goes on; Delete empties or takes whole rows out, Insert adds, Alt and arrows move."""
 
     current_run = Signal(object)
@@ -180,30 +179,8 @@ class PipeTable(QTableView):
         if event.type() in (QEvent.Type.FontChange, QEvent.Type.StyleChange) and hasattr(self, "frozen"):
             self.frozen.lay_over()
 
-    def scrollTo(  # noqa: N802
-        self, index: Index, hint: QAbstractItemView.ScrollHint = QAbstractItemView.ScrollHint.EnsureVisible
-    ) -> None:
-        """Bring a cell into sight, not behind the first column."""
-        super().scrollTo(index, hint)
-        hidden = self.columnWidth(0) - self.visualRect(index).left()
-        if index.column() > 0 and hidden > 0:
-            bar = self.horizontalScrollBar()
-            bar.setValue(bar.value() - hidden)
-
     def _set_up_view(self) -> None:
-        self.setAccessibleName("Table of pipe runs")
-        role(self, "sheet").setShowGrid(False)
-        self.setCornerButtonEnabled(False)
-        self.setWordWrap(False)
-        self.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
-        self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
-        triggers = QAbstractItemView.EditTrigger
-        self.setEditTriggers(triggers.DoubleClicked | triggers.EditKeyPressed | triggers.AnyKeyPressed)
-        self.verticalHeader().hide()
-        self.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
-        self.verticalHeader().setDefaultSectionSize(ROW_HEIGHT)
-        self.horizontalHeader().setHighlightSections(False)
-        self.horizontalHeader().setMinimumSectionSize(34)
+        self.look_like_a_sheet("Table of pipe runs", ROW_HEIGHT, 34)
         bold = QFont(self.horizontalHeader().font())
         bold.setBold(True)
         letter, words = self.fontMetrics().horizontalAdvance("n"), QFontMetrics(bold)
