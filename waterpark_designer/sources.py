@@ -152,6 +152,17 @@ STRAINER_FREE_AREA = Source(
 METER_RANGE = Source("Reads at least 1.5 times design flow: Minnesota Rules 4717.2570 subp. 4", Provenance.READ)
 BATHER_DISPLACEMENT = Source("75 L of water displaced by a bather: DIN 19643", Provenance.MEMORY)
 SURGE_BY_AREA = Source("About 1 gal of surge for each square foot of water", Provenance.MEMORY)
+SIMULTANEOUS_VOLUMES = Source(
+    "Added up, since a pump may stop while all bathe and after a backwash: water displaced, water over the rim and in "
+    "gutters, reserves for backwash and features, in the manner of DIN 19643. The code's least by surface stands for "
+    "the same water and is not added",
+    Provenance.MEMORY,
+)
+SUBMERGENCE = Source(
+    "ANSI/HI 9.8, intake design: least submergence of a suction, 1 + 2.3 times its Froude number, in bores",
+    Provenance.MEMORY,
+)
+FOUND_BY_TRIAL = Source("Found in a bracket, so that the losses take up the head available", Provenance.DEFINITION)
 MANNING = Source("Manning; n in s/m^(1/3)", Provenance.MEMORY)
 RIVER_JETS = Source(
     "Momentum jets against wall friction and standing people, derived from the method of McEnroe, Hydraulic Design of "

@@ -250,10 +250,24 @@ def test_flow_from_the_surface(code: str, clause: str, provenance: Provenance) -
 
 
 def test_share_of_a_gutter_stands_beside_the_share_of_skimmers() -> None:
-    """Wisconsin ATCP 76.11(2) tells gutters (75 %) from skimmers (80 %); no condition does, so the note must."""
-    limit = limit_in_force(WISCONSIN, "surface_share", FLAT)
-    assert limit is not None
-    assert "75 % by a gutter" in limit.note and "80 % by skimmers" in limit.note
+    """Wisconsin ATCP 76.11(2) tells gutters (75 %) from skimmers (80 %), which also hold while it is not stated."""
+    for overflow, share in (("gutter", 0.75), ("skimmers", 0.80), ("not_stated", 0.80)):
+        is_stated(WISCONSIN, "surface_share", FLAT, share, "ATCP 76.11(2)", READ, {"overflow": overflow})
+
+
+@pytest.mark.parametrize(("overflow", "least"), [("gutter", 5), ("not_stated", 5), ("skimmers", 10)])
+def test_velocity_through_inlets_of_wisconsin(overflow: str, least: float) -> None:
+    """SPS 390.14(13)(b): 5 to 20 ft/s, 10 to 20 ft/s where skimmers are used."""
+    facts: dict[str, Fact] = {"overflow": overflow}
+    is_stated(WISCONSIN, "inlet_velocity_least", FLAT, least * FT, "390.14(13)(b)", READ, facts)
+    is_stated(WISCONSIN, "inlet_velocity_most", FLAT, 20 * FT, "390.14(13)(b)", READ, facts)
+
+
+def test_velocity_through_covers_is_common_practice() -> None:
+    """1.5 ft/s through a grate, with one outlet blocked, is a habit: no code that was read states one."""
+    is_stated(PRACTICE, "cover_velocity", FLAT, 1.5 * FT, "suction outlet covers", HABIT)
+    others = [code for code in CODES if code != PRACTICE]
+    assert not any(limit_in_force(code, "cover_velocity", FLAT) for code in others)
 
 
 @pytest.mark.parametrize(

@@ -1,6 +1,7 @@
-"""Checks of pipes, pumps, tanks and openings."""
+"""Checks of pipes and pumps; those of tanks and openings are called from here."""
 
-from waterpark_designer.engine.comparing import duty, held_to
+from waterpark_designer.engine.check_openings import check_gravity_line, check_openings, check_tanks
+from waterpark_designer.engine.comparing import held_to
 from waterpark_designer.engine.context import Context
 from waterpark_designer.engine.design_system import SizedSystem
 from waterpark_designer.engine.findings import Finding, Status
@@ -9,18 +10,13 @@ from waterpark_designer.engine.pipe_pressures import pressures_of
 from waterpark_designer.engine.sheet import Sheet
 from waterpark_designer.engine.size_pump import PumpCurves
 from waterpark_designer.engine.worked import YOUR_ENTRY, Missing, Value, Worked, governing_sources, leaf, total
-from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.features import Feature
 from waterpark_designer.model.hydraulics import PipeRun
 from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.rules.limit_kinds import LIMIT_KINDS, Sense
 from waterpark_designer.sources import ARITHMETIC, NPSH_MARGIN, Provenance, Source
-from waterpark_designer.units import HEAD, PRESSURE, SHARE, VOLUME
+from waterpark_designer.units import HEAD, PRESSURE, SHARE
 
-ENTRAPMENT = (
-    "No cover makes a single outlet safe: rate every cover for its flow with one outlet blocked, keep outlets "
-    "apart, and follow the standard for suction fittings and the local code."
-)
 HAMMER = (
     "Use slow valves and check valves that do not slam, so that the water is never stopped at once; or choose a "
     "wider pipe or a heavier schedule."
@@ -35,6 +31,7 @@ def check_hydraulics(sized: SizedSystem, context: Context) -> None:
     for sheet in sized.below:
         if isinstance(sheet.node, PipeRun):
             _check_run(sheet)
+            check_gravity_line(sheet)
             _check_pressure(sheet, sized.curves.get(owners[sheet.node.id]))
         elif isinstance(sheet.node, Feature):
             _check_pump(sheet)
@@ -44,9 +41,9 @@ def check_hydraulics(sized: SizedSystem, context: Context) -> None:
         _check_required_flow(sized, context)
         _check_head(sized, context)
         _check_night_flow(sized, context)
-        _check_surge_tank(sized)
+    check_tanks(sized.sheet, sized.system)
     for body in sized.bodies:
-        _check_outlets(body, context)
+        check_openings(body, context)
 
 
 def _check_run(sheet: Sheet) -> None:
@@ -187,48 +184,4 @@ def _check_night_flow(sized: SizedSystem, context: Context) -> None:
             remedy,
             value=kept,
             sources=governing_sources(limit),
-        )
-
-
-def _check_surge_tank(sized: SizedSystem) -> None:
-    """The surge tank against the bathers' displacement, where there is a tank."""
-    sheet, volume = sized.sheet, sized.system.surge_volume
-    if volume and "surge_needed" in sheet.figures:
-        tank = leaf(volume, "Surge tank", YOUR_ENTRY, measure=VOLUME)
-        held_to(
-            sheet,
-            "surge_needed",
-            "Surge tank for bathers and code",
-            "surge_needed",
-            Sense.AT_LEAST,
-            sheet["surge_needed"],
-            "Enlarge the surge tank.",
-            value=tank,
-        )
-
-
-def _check_outlets(body: Sheet, context: Context) -> None:
-    attraction = body.node
-    assert isinstance(attraction, Attraction)
-    outlets = attraction.suction_outlets
-    if outlets is None or "greatest_depth" not in body.figures:
-        return
-    limit = context.strictest(body, "outlet_count", attraction.kinds, {}, "this body")
-    if isinstance(limit, Worked):
-        required = Worked(1.0, limit.step)
-        remedy = f"Give the body more suction outlets. {ENTRAPMENT}"
-        duty(
-            body, "outlet_count", "Suction outlets, any one blocked", required, outlets == 0 or outlets >= limit, remedy
-        )
-    if outlets == 1:
-        body.findings.append(
-            Finding(
-                body.node.id,
-                "single_outlet",
-                "A single suction outlet can trap a bather",
-                Status.CAUTION,
-                clause="VGB Act, P.L. 110-140 s.1404(c)(1)(A)(ii)",
-                provenance=Provenance.READ.value,
-                remedy=ENTRAPMENT,
-            )
         )

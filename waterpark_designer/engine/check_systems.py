@@ -7,6 +7,7 @@ from waterpark_designer.engine.design_system import SizedSystem, system_facts
 from waterpark_designer.engine.design_zone import zone_facts
 from waterpark_designer.engine.formulas import turnover
 from waterpark_designer.engine.sheet import Sheet
+from waterpark_designer.engine.size_surge_tank import overflowing, surge_kinds, surge_surface, usable_volume
 from waterpark_designer.engine.worked import Missing, Value, Worked, governing_sources, leaf
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.kinds import PrimaryDisinfection, SecondaryDisinfection
@@ -134,12 +135,12 @@ def _required(sized: SizedSystem, context: Context) -> Value:
 
 def _check_surge(sized: SizedSystem, context: Context) -> None:
     sheet, system = sized.sheet, sized.system
-    if not system.surge_volume:
+    chosen = usable_volume(system)
+    if chosen is None or not overflowing(sized.bodies):
         return
-    limit = context.strictest(sheet, "surge_per_area", system.kinds, {})
+    limit = context.strictest(sheet, "surge_per_area", surge_kinds(sized.bodies), {})
     if isinstance(limit, Worked):
-        needed = turnover.tank_volume_by_area(sheet["surface_area"], limit)
-        chosen = leaf(system.surge_volume, "Surge tank", ARITHMETIC)
+        needed = turnover.tank_volume_by_area(surge_surface(sheet, sized.bodies), limit)
         held_to(
             sheet,
             "surge_per_area",

@@ -9,14 +9,15 @@ from waterpark_designer.engine.pipe_pressures import rate_run
 from waterpark_designer.engine.sheet import Sheet
 from waterpark_designer.engine.size_pipes import size_run
 from waterpark_designer.engine.size_pump import PumpCurves, size_pump
+from waterpark_designer.engine.size_surge_tank import size_tanks
 from waterpark_designer.engine.water_at import water_at
-from waterpark_designer.engine.worked import Step, Value, Worked, given, greatest, total
+from waterpark_designer.engine.worked import Step, Value, Worked, given
 from waterpark_designer.model.hydraulics import PipeRun
 from waterpark_designer.model.kinds import LineKind
 from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.rules.rule_set import Fact
-from waterpark_designer.sources import ARITHMETIC, Provenance, Source
-from waterpark_designer.units import BATHERS, HEAD, VOLUME
+from waterpark_designer.sources import Provenance, Source
+from waterpark_designer.units import HEAD
 
 DIRTY_UNLESS_STATED = Source(
     "Head with dirty filters, since the code basis does not say which counts", Provenance.COMMON_PRACTICE
@@ -34,6 +35,7 @@ def pipe_the_system(
     water, warmest = water_at(min(temperatures)), water_at(max(temperatures))
     runs = tuple(size_run(run, sheet[_flow_of(run, sheet)], system.kinds, water, context) for run in system.pipe_runs)
     if not runs:
+        size_tanks(sheet, bodies, system, runs, context)
         return (), None
     for run in runs:
         rate_run(run, max(temperatures), warmest, context)
@@ -43,7 +45,7 @@ def pipe_the_system(
     strainer = given(system.equipment, "strainer")
     curves = size_pump(sheet, system.pump, circuit, sheet["design_flow"], duty, strainer, water, warmest, context)
     _strainer_and_meter(sheet, system, runs, context)
-    _surge(sheet, bodies, system, context)
+    size_tanks(sheet, bodies, system, runs, context)
     return runs, curves
 
 
@@ -83,16 +85,3 @@ def _strainer_and_meter(sheet: Sheet, system: RecirculationSystem, runs: tuple[S
 def _kind(run: Sheet) -> LineKind:
     assert isinstance(run.node, PipeRun)
     return run.node.kind
-
-
-def _surge(sheet: Sheet, bodies: Sequence[Sheet], system: RecirculationSystem, context: Context) -> None:
-    """Surge volume for the bathers that displace water, or what the code asks by surface, the greater."""
-    in_water = [(body.node.name, body["peak_occupancy"]) for body in bodies if "greatest_depth" in body.figures]
-    if not in_water:
-        return
-    displaced = openings.bather_displacement(total("Bathers in water", in_water, BATHERS, ARITHMETIC))
-    parts = [("Bathers", displaced)]
-    per_area = context.strictest(sheet, "surge_per_area", system.kinds, {})
-    if isinstance(per_area, Worked):
-        parts.append(("Code basis", openings.surge_by_area(sheet["surface_area"], per_area)))
-    sheet.record("surge_needed", greatest("Surge volume", parts, VOLUME, ARITHMETIC))

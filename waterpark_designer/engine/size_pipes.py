@@ -6,14 +6,14 @@ from waterpark_designer.engine.context import Context
 from waterpark_designer.engine.formulas import openings, pipes
 from waterpark_designer.engine.next_size import next_pipe
 from waterpark_designer.engine.sheet import Sheet
-from waterpark_designer.engine.system_curve import EquipmentLoss, Line
+from waterpark_designer.engine.system_curve import EquipmentLoss, Line, gravity_flow
 from waterpark_designer.engine.water_at import Water
 from waterpark_designer.engine.worked import Missing, Step, Value, Worked, given, leaf, total
 from waterpark_designer.model.hydraulics import PipeRun
 from waterpark_designer.model.kinds import AttractionKind, FrictionMethod, PipeStandard, VelocityClass
 from waterpark_designer.pipe_tables import PipeMaterial, PipeSize
-from waterpark_designer.sources import ARITHMETIC, CRANE, Provenance, Source
-from waterpark_designer.units import HEAD, RATIO, ROUGHNESS, SMALL_LENGTH
+from waterpark_designer.sources import ARITHMETIC, CRANE, FOUND_BY_TRIAL, Provenance, Source
+from waterpark_designer.units import FLOW, HEAD, RATIO, ROUGHNESS, SMALL_LENGTH
 
 STANDARDS = {
     PipeStandard.PVC_40: ("pvc", "Sch 40"),
@@ -33,6 +33,7 @@ FITTINGS = {
     "tees_branch": "tee_branch",
     "check_valves": "swing_check",
 }
+UNHINDERED = Missing("Enter the length of the run, and its entrance and exit; nothing holds the flow back.")
 FIXED = {"entrances": "entrance_sharp", "exits": "exit"}
 
 
@@ -50,6 +51,8 @@ def size_run(run: PipeRun, flow: Value, kinds: Iterable[AttractionKind], water: 
     fittings = sheet.work("fittings_loss", pipes.minor_loss, loss_coefficient(run, bore), velocity)
     parts = [("Friction", friction), ("Fittings", fittings)]
     sheet.record("run_loss", total("Head lost in the run", parts, HEAD, ARITHMETIC))
+    if run.available_head is not None:
+        sheet.record("gravity_capacity", _by_gravity(run, bore, water, context))
     return sheet
 
 
@@ -135,11 +138,32 @@ def material_of(run: PipeRun, context: Context) -> PipeMaterial:
 def _friction(run: PipeRun, flow: Value, bore: Value, velocity: Value, water: Water, context: Context) -> Value:
     if isinstance(bore, Missing):
         return bore
-    material = material_of(run, context)
-    source, length = Source(material.source, Provenance.MEMORY), given(run, "length")
+    material, length = material_of(run, context), given(run, "length")
     if context.hydraulics.method is FrictionMethod.HAZEN_WILLIAMS:
+        source = Source(material.source, Provenance.MEMORY)
         coefficient = leaf(material.hazen_williams, f"C of {material.name}", source)
         return pipes.empirical_friction_loss(flow, coefficient, length, bore)
+    return pipes.friction_loss(_friction_factor(material, bore, velocity, water), length, bore, velocity)
+
+
+def _friction_factor(material: PipeMaterial, bore: Value, velocity: Value, water: Water) -> Value:
+    source = Source(material.source, Provenance.MEMORY)
     roughness = leaf(material.roughness, f"Roughness of {material.name}", source, measure=ROUGHNESS)
     reynolds = pipes.reynolds_number(velocity, bore, water.kinematic_viscosity)
-    return pipes.friction_loss(pipes.friction_factor(reynolds, roughness, bore), length, bore, velocity)
+    return pipes.friction_factor(reynolds, roughness, bore)
+
+
+def _by_gravity(run: PipeRun, bore: Value, water: Water, context: Context) -> Value:
+    """Flow that one run carries on its available head; friction by Darcy and Weisbach, whatever the site's method."""
+    head, fittings, material = given(run, "available_head"), loss_coefficient(run, bore), material_of(run, context)
+    viscosity = water.kinematic_viscosity
+    if isinstance(bore, Missing) or isinstance(fittings, Missing) or isinstance(viscosity, Missing):
+        return bore if isinstance(bore, Missing) else viscosity
+    line = Line(float(bore), run.length, material.roughness, float(fittings))
+    flow = gravity_flow(line, run.available_head or 0.0, float(viscosity))
+    if not flow:
+        return UNHINDERED
+    found = leaf(flow, "Flow on the head available", FOUND_BY_TRIAL, measure=FLOW)
+    friction = _friction_factor(material, bore, pipes.pipe_velocity(found, bore), water)
+    coefficient = openings.line_loss_coefficient(fittings, friction, given(run, "length"), bore)
+    return openings.line_capacity(bore, openings.gravity_velocity(head, coefficient))

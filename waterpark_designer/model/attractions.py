@@ -7,6 +7,7 @@ from pydantic import Field
 from waterpark_designer.model.features import Feature
 from waterpark_designer.model.kinds import AttractionKind, Setting
 from waterpark_designer.model.node import Many, Node
+from waterpark_designer.model.openings import OpeningsPlan
 from waterpark_designer.model.zones import SprayDeck, Zone
 from waterpark_designer.units import Salinity, Temperature
 
@@ -39,6 +40,7 @@ class Attraction(Node):
     suction_outlets: int | None = Field(
         2, ge=0, le=200, description="Suction outlets (main drains) of the body. Leave blank where there is none."
     )
+    openings: OpeningsPlan = Field(default_factory=OpeningsPlan, description="Overflow, inlets and suction outlets.")
     zones: Many[Zone] = Field(
         default_factory=lambda: (Zone(name="Basin"),),
         min_length=1,

@@ -38,6 +38,13 @@ class PipeRun(Node):
     check_valves: FittingCount = Field(0, description="Swing check valves.")
     entrances: FittingCount = Field(0, description="Sharp-edged entrances from a tank or basin.")
     exits: FittingCount = Field(0, description="Exits into a tank or basin.")
+    available_head: Length | None = Field(
+        None,
+        gt=0,
+        le=60,
+        description="Difference of water levels that drives a gravity line. Leave blank where a pump drives it. Count "
+        "its entrance and exit.",
+    )
     in_pump_head: bool = Field(
         True, description="Lies on the longest path of the pump's water, so that its loss counts in the head."
     )

@@ -39,6 +39,15 @@ class Setting(Kind):
     INDOOR = "indoor"
 
 
+class Overflow(Kind):
+    """Where the surface water of a body leaves it."""
+
+    NOT_STATED = "not_stated"
+    GUTTER = "gutter"
+    SKIMMERS = "skimmers"
+    NEITHER = "neither"
+
+
 class FeatureKind(Kind):
     """What a feature is."""
 

@@ -16,6 +16,7 @@ from waterpark_designer.model.kinds import (
     ZoneCombination,
 )
 from waterpark_designer.model.node import Many, Node, Part
+from waterpark_designer.model.openings import TankPlan
 from waterpark_designer.units import (
     Concentration,
     Days,
@@ -149,6 +150,7 @@ class RecirculationSystem(Node):
     secondary: SecondaryPlan = Field(default_factory=SecondaryPlan, description="Ultraviolet or ozone treatment.")
     pump: PumpPlan = Field(default_factory=PumpPlan, description="The recirculation pump.")
     equipment: EquipmentLosses = Field(default_factory=EquipmentLosses, description="Head that equipment takes.")
+    tanks: TankPlan = Field(default_factory=TankPlan, description="Surge tank and waste sump.")
     pipe_runs: Many[PipeRun] = Field((), max_length=500, description="Pipe runs in flow order.")
     attractions: Many[Attraction] = Field((), max_length=2000, description="Bodies of water that share this loop.")
 

@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from waterpark_designer import units as u
-from waterpark_designer.model.kinds import FilterMedium, SecondaryDisinfection, Setting
+from waterpark_designer.model.kinds import FilterMedium, Overflow, SecondaryDisinfection, Setting
 from waterpark_designer.units import Measure
 
 Fact = float | str | bool
@@ -33,6 +33,7 @@ FACTS: dict[str, FactKind] = {
     "bed_depth": FactKind("bed depth", u.SMALL_LENGTH),
     "start_height": FactKind("start height", u.LENGTH),
     "setting": FactKind("setting", words=frozenset(Setting)),
+    "overflow": FactKind("overflow", words=frozenset(Overflow)),
     "medium": FactKind("medium", words=frozenset(FilterMedium)),
     "secondary": FactKind("secondary treatment", words=frozenset(SecondaryDisinfection)),
     "continuous_feed": FactKind("medium is fed continuously", denial="medium is not fed continuously"),

@@ -237,10 +237,31 @@ LIMIT_KINDS: dict[str, LimitKind] = {
         LimitKind("outlet_count", "Suction outlets", u.COUNT, LEAST, "Number of suction outlets on one pump."),
         LimitKind("outlet_spacing", "Distance between suction outlets", u.LENGTH, LEAST, "Between nearest points."),
         LimitKind(
+            "cover_velocity",
+            "Velocity through covers of suction outlets",
+            u.VELOCITY,
+            MOST,
+            "Flow of one outlet over the open area of its cover while any one outlet is blocked.",
+        ),
+        LimitKind(
             "area_per_inlet", "Water surface for each inlet", u.AREA, MOST, "Surface over number of return inlets."
         ),
         LimitKind(
             "perimeter_per_inlet", "Edge for each inlet", u.LENGTH, MOST, "Perimeter over number of return inlets."
+        ),
+        LimitKind(
+            "inlet_velocity_least",
+            "Velocity through inlets, least",
+            u.VELOCITY,
+            LEAST,
+            "Flow of one return inlet over the area of its orifice.",
+        ),
+        LimitKind(
+            "inlet_velocity_most",
+            "Velocity through inlets, greatest",
+            u.VELOCITY,
+            MOST,
+            "Flow of one return inlet over the area of its orifice.",
         ),
         LimitKind("inlet_count", "Return inlets", u.COUNT, LEAST, "Number of return inlets of one body of water."),
         LimitKind(

@@ -11,6 +11,7 @@ from waterpark_designer.sources import (
     METER_RANGE,
     ONE_BLOCKED,
     STRAINER_FREE_AREA,
+    SUBMERGENCE,
     SURGE_BY_AREA,
     TORRICELLI,
     VELOCITY_HEAD,
@@ -170,6 +171,27 @@ def water_above_rim(area: Area, weir_head: SmallLength) -> Volume:
 def drawdown(volume: Volume, area: Area) -> Length:
     """Fall of level Δh [m] when V [m³] leaves a tank or basin of surface A [m²]."""
     return volume / area
+
+
+@formula("V = n · V_B", ARITHMETIC, backwashes="n", backwash_volume="V_B")
+def backwash_reserve(backwashes: Count, backwash_volume: Volume) -> Volume:
+    """Water V [m³] kept for n backwashes of V_B [m³] each."""
+    return backwashes * backwash_volume
+
+
+@formula("S = D · (1 + 2.3 · v / (g · D)^0.5)", SUBMERGENCE, inside_diameter="D", velocity="v", gravity="g")
+def vortex_cover(inside_diameter: SmallLength, velocity: Velocity, gravity: Acceleration = STANDARD_GRAVITY) -> Length:
+    """Water S [m] above the centre of a suction of bore D [m] and velocity v [m/s] at which no vortex draws air.
+
+    g gravity [m/s²].
+    """
+    return inside_diameter * (1 + 2.3 * velocity / (gravity * inside_diameter) ** 0.5)
+
+
+@formula("Q = m · Q_d", ARITHMETIC, design_flow="Q_d", multiple="m")
+def gutter_capacity(design_flow: Flow, multiple: Ratio) -> Flow:
+    """Flow Q [m³/s] that gutters and their drains must take, m times the design flow Q_d [m³/s]."""
+    return multiple * design_flow
 
 
 @formula("V = max(Q_b − Q_s, 0) · t", ARITHMETIC, backwash_flow="Q_b", sewer_flow="Q_s", duration="t")

@@ -1,0 +1,143 @@
+"""Checks of inlets, skimmers, suction outlets, gravity lines, surge tanks and waste sumps."""
+
+from waterpark_designer.engine.comparing import duty, held_to
+from waterpark_designer.engine.context import Context
+from waterpark_designer.engine.findings import Finding, Status
+from waterpark_designer.engine.sheet import Sheet
+from waterpark_designer.engine.size_openings import overflow_facts
+from waterpark_designer.engine.size_surge_tank import usable_volume
+from waterpark_designer.engine.worked import YOUR_ENTRY, Missing, Value, Worked, given, leaf
+from waterpark_designer.model.attractions import Attraction
+from waterpark_designer.model.kinds import Overflow
+from waterpark_designer.model.systems import RecirculationSystem
+from waterpark_designer.rules.limit_kinds import LIMIT_KINDS, Sense
+from waterpark_designer.sources import Provenance, Source
+from waterpark_designer.units import LENGTH, SHARE, VELOCITY
+
+ENTRAPMENT = (
+    "No cover makes a single outlet safe: rate every cover for its flow with one outlet blocked, keep outlets "
+    "apart, and follow the standard for suction fittings and the local code."
+)
+CONFINED = "Tanks and sumps are confined spaces: nobody enters without a permit, a gas test and an attendant."
+BY_SIZE = Source("What is drawn against what follows from its load", Provenance.COMMON_PRACTICE)
+
+
+def check_openings(body: Sheet, context: Context) -> None:
+    """Check the openings of one body of water; findings go on its sheet."""
+    attraction = body.node
+    assert isinstance(attraction, Attraction)
+    if "greatest_depth" not in body.figures:
+        return
+    _check_inlets(body, attraction, context)
+    _check_surface(body, attraction, context)
+    if attraction.suction_outlets is not None:
+        _check_outlets(body, attraction, attraction.suction_outlets, context)
+
+
+def check_gravity_line(run: Sheet) -> None:
+    """A line that runs by gravity carries its flow on the head that it has."""
+    if "gravity_capacity" in run.figures:
+        title, remedy = "Flow of a gravity line", "Widen the pipe, lay more like runs, or raise the head available."
+        held_to(
+            run, "gravity_line", title, "gravity_capacity", Sense.AT_LEAST, run["run_flow"], remedy, sources=(BY_SIZE,)
+        )
+
+
+def check_tanks(sheet: Sheet, system: RecirculationSystem) -> None:
+    """Check surge tank, gutter drains and waste sump of a system; findings go on its sheet."""
+    tank, sump = usable_volume(system), system.tanks.sump_volume
+    if tank is not None and "surge_needed" in sheet.figures:
+        title, remedy = "Surge tank for what it must take", f"Enlarge the surge tank. {CONFINED}"
+        _at_least(sheet, "surge_needed", title, sheet["surge_needed"], tank, remedy)
+    if "gutter_capacity_needed" in sheet.figures:
+        needed, remedy = sheet["gutter_capacity_needed"], "Lay more or wider gutter drains, or raise their head."
+        title = LIMIT_KINDS["gutter_capacity"].label
+        held_to(sheet, "gutter_capacity", title, "gutter_line_capacity", Sense.AT_LEAST, needed, remedy)
+    if sump is not None and "sump_needed" in sheet.figures:
+        title, remedy = "Waste sump for one backwash", f"Enlarge the waste sump, or wash smaller filters. {CONFINED}"
+        _at_least(sheet, "sump_needed", title, sheet["sump_needed"], given(system.tanks, "sump_volume"), remedy)
+
+
+def _at_least(sheet: Sheet, figure: str, title: str, needed: Value, value: Value, remedy: str) -> None:
+    """What is entered against the figure that says what is needed."""
+    held_to(sheet, figure, title, figure, Sense.AT_LEAST, needed, remedy, value=value)
+
+
+def _check_inlets(body: Sheet, attraction: Attraction, context: Context) -> None:
+    plan = attraction.openings
+    if plan.inlets is not None and "inlets" in body.figures:
+        title, remedy = LIMIT_KINDS["inlet_count"].label, "Give the body more return inlets."
+        _at_least(body, "inlets", title, body["inlets"], given(plan, "inlets"), remedy)
+    if "inlet_velocity" not in body.figures:
+        return
+    for key, sense, remedy in (
+        ("inlet_velocity_least", Sense.AT_LEAST, "Choose a smaller orifice, or fewer inlets where the code allows."),
+        ("inlet_velocity_most", Sense.AT_MOST, "Choose a larger orifice, or more inlets."),
+    ):
+        limit = context.strictest(body, key, attraction.kinds, overflow_facts(attraction), "this body")
+        held_to(body, key, LIMIT_KINDS[key].label, "inlet_velocity", sense, limit, remedy)
+
+
+def _check_surface(body: Sheet, attraction: Attraction, context: Context) -> None:
+    """The share drawn from the surface where it is not the code's own, and the skimmers that draw it."""
+    plan = attraction.openings
+    share = plan.surface_share if plan.overflow in (Overflow.GUTTER, Overflow.SKIMMERS) else None
+    if plan.overflow is Overflow.NEITHER:
+        share = 0.0
+    if share is not None:
+        limit = context.strictest(body, "surface_share", attraction.kinds, overflow_facts(attraction), "this body")
+        title, remedy = LIMIT_KINDS["surface_share"].label, "Draw more of the flow over a gutter or through skimmers."
+        value = leaf(share, "Share drawn from the surface", YOUR_ENTRY, measure=SHARE)
+        figure = "surface_flow" if "surface_flow" in body.figures else "design_flow"
+        held_to(body, "surface_share", title, figure, Sense.AT_LEAST, limit, remedy, value=value, measure=SHARE)
+    if "skimmer_flow" not in body.figures:
+        return
+    if plan.skimmers is not None and "skimmers" in body.figures:
+        remedy = "Give the body more skimmers, or a gutter."
+        _at_least(body, "skimmers", "Skimmers", body["skimmers"], given(plan, "skimmers"), remedy)
+    least = context.strictest(body, "flow_per_skimmer", attraction.kinds, {}, "this body")
+    title, remedy = (
+        LIMIT_KINDS["flow_per_skimmer"].label,
+        "Raise the flow drawn from the surface, or use fewer skimmers.",
+    )
+    held_to(body, "flow_per_skimmer", title, "skimmer_flow", Sense.AT_LEAST, least, remedy)
+
+
+def _check_outlets(body: Sheet, attraction: Attraction, outlets: int, context: Context) -> None:
+    limit = context.strictest(body, "outlet_count", attraction.kinds, {}, "this body")
+    if isinstance(limit, Worked):
+        title, remedy = "Suction outlets, any one blocked", f"Give the body more suction outlets. {ENTRAPMENT}"
+        duty(body, "outlet_count", title, Worked(1.0, limit.step), outlets == 0 or outlets >= limit, remedy)
+    if outlets == 1:
+        body.findings.append(
+            Finding(
+                body.node.id,
+                "single_outlet",
+                "A single suction outlet can trap a bather",
+                Status.CAUTION,
+                clause="VGB Act, P.L. 110-140 s.1404(c)(1)(A)(ii)",
+                provenance=Provenance.READ.value,
+                remedy=ENTRAPMENT,
+            )
+        )
+    if outlets > 1:
+        _check_spacing(body, attraction, context)
+        _check_cover(body, attraction, context)
+
+
+def _check_spacing(body: Sheet, attraction: Attraction, context: Context) -> None:
+    """Told where the code states a distance, also while none is entered, or where one is entered."""
+    limit = context.strictest(body, "outlet_spacing", attraction.kinds, {}, "this body")
+    value = given(attraction.openings, "outlet_spacing")
+    if isinstance(limit, Missing) and isinstance(value, Missing):
+        return
+    title, remedy = LIMIT_KINDS["outlet_spacing"].label, f"Move the suction outlets apart. {ENTRAPMENT}"
+    held_to(body, "outlet_spacing", title, "outlet_flow", Sense.AT_LEAST, limit, remedy, value=value, measure=LENGTH)
+
+
+def _check_cover(body: Sheet, attraction: Attraction, context: Context) -> None:
+    if "cover_velocity" in body.figures:
+        limit = context.strictest(body, "cover_velocity", attraction.kinds, {}, "this body")
+        remedy = f"Choose covers with more open area, or more suction outlets. {ENTRAPMENT}"
+        title = LIMIT_KINDS["cover_velocity"].label
+        held_to(body, "cover_velocity", title, "cover_velocity", Sense.AT_MOST, limit, remedy, measure=VELOCITY)
