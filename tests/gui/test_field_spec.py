@@ -7,6 +7,7 @@ from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.features import Feature
 from waterpark_designer.model.hydraulics import CurvePoint, EquipmentLosses, HydraulicTerms, PipeRun, PumpPlan
 from waterpark_designer.model.node import Part
+from waterpark_designer.model.openings import OpeningsPlan, TankPlan
 from waterpark_designer.model.site import Operation, SaltSupply, Site, WaterLosses
 from waterpark_designer.model.systems import DisinfectionPlan, FilterPlan, RecirculationSystem, SecondaryPlan
 from waterpark_designer.model.zones import (
@@ -36,6 +37,8 @@ EDITED: tuple[type[Part], ...] = (
     CurvePoint,
     EquipmentLosses,
     HydraulicTerms,
+    TankPlan,
+    OpeningsPlan,
     Attraction,
     Feature,
     Zone,

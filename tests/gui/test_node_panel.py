@@ -14,6 +14,7 @@ from waterpark_designer.model.edits import revise
 from waterpark_designer.model.features import Feature
 from waterpark_designer.model.hydraulics import EquipmentLosses, HydraulicTerms, PumpPlan
 from waterpark_designer.model.node import Node
+from waterpark_designer.model.openings import OpeningsPlan, TankPlan
 from waterpark_designer.model.site import Operation, SaltSupply, Site, WaterLosses
 from waterpark_designer.model.systems import DisinfectionPlan, FilterPlan, RecirculationSystem, SecondaryPlan
 from waterpark_designer.model.walk import find, walk
@@ -87,6 +88,8 @@ def test_every_field_of_the_model_can_be_reached() -> None:
         SecondaryPlan,
         PumpPlan,
         EquipmentLosses,
+        TankPlan,
+        OpeningsPlan,
         Attraction,
         Feature,
     )

@@ -7,8 +7,16 @@ import pytest
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.catalogue import CatalogueItem, ItemKind
 from waterpark_designer.model.features import Feature
-from waterpark_designer.model.kinds import AttractionKind, FeatureKind, FeaturePump, FeatureWater, SecondaryDisinfection
+from waterpark_designer.model.kinds import (
+    AttractionKind,
+    FeatureKind,
+    FeaturePump,
+    FeatureWater,
+    Overflow,
+    SecondaryDisinfection,
+)
 from waterpark_designer.model.node import Override
+from waterpark_designer.model.openings import OpeningsPlan, TankPlan
 from waterpark_designer.model.site import Amendment, Price, Site
 from waterpark_designer.model.systems import RecirculationSystem, SecondaryPlan
 from waterpark_designer.model.zones import SHAPES, Bench, Island, Steps, Zone
@@ -24,6 +32,7 @@ def every_shape() -> Attraction:
         kind=AttractionKind.ACTIVITY_POOL,
         target_salinity=3.2,
         water_temperature=301.3,
+        openings=OpeningsPlan(overflow=Overflow.GUTTER, gutter_section=0.02, outlet_spacing=1.2),
         zones=(first, *zones[1:]),
         notes="Two lines\nand a \ttab",
         features=(
@@ -46,6 +55,7 @@ def make_full_site() -> Site:
         name="Loop A",
         attractions=(every_shape(),),
         pump_head=18.0,
+        tanks=TankPlan(plan_area=24.0, suction_level=0.3, sewer_flow=0.005),
         secondary=SecondaryPlan(kind=SecondaryDisinfection.ULTRAVIOLET),
         overrides=(Override(figure="design_flow", value=1 / 3, reason="Pump on site already"),),
     )

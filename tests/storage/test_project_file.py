@@ -12,6 +12,7 @@ import pytest
 
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.features import Feature
+from waterpark_designer.model.hydraulics import PipeRun
 from waterpark_designer.model.site import Site
 from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.model.zones import Outline, Zone
@@ -35,6 +36,18 @@ class TestRoundTrip:
         loaded = load_project(path)
         assert loaded.site == full_site
         assert loaded.fingerprint == mark
+
+    def test_a_site_saved_before_openings_and_tanks_does_not_state_them(self, path: Path) -> None:
+        loop = RecirculationSystem(
+            name="Loop", attractions=(Attraction(name="Body"),), pipe_runs=(PipeRun(name="Run"),)
+        )
+        site = Site(name="Old", systems=(loop,))
+        save_project(site, path, None)
+        saved = json.loads(path.read_text(encoding="utf-8"))
+        [old] = saved["site"]["systems"]
+        del old["tanks"], old["attractions"][0]["openings"], old["pipe_runs"][0]["available_head"]
+        path.write_text(json.dumps(saved), encoding="utf-8")
+        assert load_project(path).site == site
 
     def test_random_numbers_come_back_to_the_last_bit(self, path: Path) -> None:
         dice = random.Random(20)

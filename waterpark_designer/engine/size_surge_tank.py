@@ -94,7 +94,7 @@ def _reserves(sheet: Sheet, plan: TankPlan) -> Parts:
     if plan.backwashes:
         kept = openings.backwash_reserve(given(plan, "backwashes"), sheet["backwash_volume"])
         parts.append(("Backwash", kept))
-    if plan.drawn_by_features:
+    if plan.drawn_by_features is not None:
         parts.append(("Features and their lines", given(plan, "drawn_by_features")))
     return parts
 

@@ -23,6 +23,7 @@ from waterpark_designer.model.edits import duplicate, free_name, insert, remove
 from waterpark_designer.model.features import Feature
 from waterpark_designer.model.hydraulics import EquipmentLosses, HydraulicTerms, PumpPlan
 from waterpark_designer.model.node import Node, Part
+from waterpark_designer.model.openings import OpeningsPlan, TankPlan
 from waterpark_designer.model.site import Operation, SaltSupply, Site, WaterLosses
 from waterpark_designer.model.starting_points import new_zone
 from waterpark_designer.model.systems import DisinfectionPlan, FilterPlan, RecirculationSystem, SecondaryPlan
@@ -86,11 +87,15 @@ SECTIONS: dict[type[Node], tuple[Section, ...]] = {
         Section("Disinfection", DisinfectionPlan, Place("disinfection")),
         Section("Secondary disinfection", SecondaryPlan, Place("secondary"), is_open=False),
         Section("Tanks and piping", RecirculationSystem, fields=TANK_FIELDS, is_open=False),
+        Section("Surge tank and waste sump", TankPlan, Place("tanks"), is_open=False),
         Section("Pipe runs", RecirculationSystem, make=RunsSection),
         Section("Recirculation pump", PumpPlan, is_open=False, make=_recirculation_pump),
         Section("Head taken by equipment", EquipmentLosses, Place("equipment"), is_open=False),
     ),
-    Attraction: (Section("Body of water", Attraction),),
+    Attraction: (
+        Section("Body of water", Attraction),
+        Section("Overflow, inlets and outlets", OpeningsPlan, Place("openings"), is_open=False),
+    ),
     Feature: (
         Section("Feature", Feature, fields=_others(Feature, CURRENT_FIELDS)),
         Section("River current", Feature, fields=CURRENT_FIELDS, is_open=False),

@@ -86,6 +86,8 @@ COLUMNS: tuple[PipeColumn, ...] = (
     PipeColumn("Check\nvalves", 4, field="check_valves"),
     PipeColumn("Entrances", 4, field="entrances"),
     PipeColumn("Exits", 4, field="exits"),
+    PipeColumn("Available\nhead", 6, field="available_head"),
+    PipeColumn("Carries by\ngravity", 6, figure="gravity_capacity"),
     PipeColumn("In pump\nhead", 4, field="in_pump_head"),
     PipeColumn("Assumed", 4, field="assumed"),
 )
@@ -93,6 +95,7 @@ COLUMNS: tuple[PipeColumn, ...] = (
 ENTRIES = tuple(place for place, column in enumerate(COLUMNS) if column.field)
 EMPTY: dict[str, Any] = {
     "size": "",
+    "available_head": None,
     **{column.field: 0 for column in COLUMNS if column.spec and column.spec.bounds.low == 0 and not column.measure},
 }
 """What a cell holds once it is emptied; other fields cannot be."""
@@ -105,6 +108,8 @@ def cell_text(
     if column.figure:
         return figure_text(column, sheet, units)
     value = getattr(run, column.field)
+    if value is None:
+        return ""
     if column.field == "size":
         return value or chosen_text(run, sheet, sizes)
     if column.choices:
@@ -117,6 +122,8 @@ def cell_text(
 def figure_text(column: PipeColumn, sheet: Sheet | None, units: UnitSystem) -> str:
     """A figure with the mark of its check where that asks for something."""
     figure = sheet.figures.get(column.figure) if sheet else None
+    if sheet and figure is None:
+        return ""
     if figure is None or isinstance(figure.value, Missing):
         return NOTHING
     text = figure.kind.measure.text(figure.value, units)
@@ -154,6 +161,8 @@ def sizes_of(run: PipeRun, sizes: Sequence[PipeSize]) -> list[PipeSize]:
 def entry_of(column: PipeColumn, run: PipeRun, units: UnitSystem) -> Any:
     """The cell as it is edited."""
     value = getattr(run, column.field)
+    if value is None:
+        return ""
     return column.measure.entry_text(value, units) if column.measure else value if column.choices else str(value)
 
 

@@ -73,8 +73,8 @@ class TankPlan(Part):
         description="Backwashes that the surge tank supplies before it is filled again: none where backwash water "
         "comes from elsewhere; one filter's is common practice where it comes from the tank.",
     )
-    drawn_by_features: Volume = Field(
-        0.0, ge=0, le=1e5, description="Water that features and their lines take from the surge tank when they start."
+    drawn_by_features: Volume | None = Field(
+        None, ge=0, le=1e5, description="Water that features and their lines take from the surge tank when they start."
     )
     sewer_flow: Flow | None = Field(
         None, ge=0, le=10, description="Flow that the sewer may be given, from its owner; a waste sump holds the rest."
