@@ -1,4 +1,4 @@
-"""Each check of pipes, pumps, jets and outlets, met and not met; jets are with the river's own tests."""
+"""Each check of pipes and pumps, met and not met; jets are with the river's own tests."""
 
 from collections.abc import Callable
 from types import SimpleNamespace
@@ -107,29 +107,6 @@ def test_a_head_that_was_settled_on_covers_the_losses(
         0, equipment=build.losses(heater=40, filter_dirt=20), pump_head=None if settled is None else settled * FOOT
     )
     assert [finding.status for finding in findings(piped(build, loop), "head_settled")] == status
-
-
-@pytest.mark.parametrize(("outlets", "status"), [(None, []), (0, [MET]), (1, [NOT_MET]), (2, [MET]), (5, [MET])])
-def test_number_of_suction_outlets(
-    build: SimpleNamespace, findings: Findings, outlets: int | None, status: list[Status]
-) -> None:
-    """Wisconsin SPS 390.14(13)(c): any one blocked, the rest carry the whole flow."""
-    site = build.site(build.pool(suction_outlets=outlets), codes=("wisconsin-sps-390-2024",))
-    assert [finding.status for finding in findings(site, "outlet_count")] == status
-
-
-@pytest.mark.parametrize(("outlets", "cautioned"), [(None, False), (0, False), (1, True), (2, False)])
-def test_a_single_outlet_is_a_caution_under_any_code(
-    build: SimpleNamespace, findings: Findings, outlets: int | None, cautioned: bool
-) -> None:
-    found = findings(build.site(build.pool(suction_outlets=outlets), codes=PRACTICE), "single_outlet")
-    assert [finding.status for finding in found] == ([CAUTION] if cautioned else [])
-    assert all("1404(c)" in finding.clause and "one outlet blocked" in finding.remedy for finding in found)
-
-
-def test_a_spray_deck_has_no_suction_outlets(build: SimpleNamespace, findings: Findings) -> None:
-    site = build.site(build.pad(100, suction_outlets=1), codes=("wisconsin-sps-390-2024",))
-    assert findings(site, "outlet_count") == [] and findings(site, "single_outlet") == []
 
 
 def test_nothing_of_hydraulics_is_checked_without_runs(

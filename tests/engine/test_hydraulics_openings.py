@@ -95,6 +95,14 @@ def test_waste_sump(sewer_gpm: float, gallons: float) -> None:
     assert found / GALLON == pytest.approx(gallons)
 
 
+@pytest.mark.parametrize(("gpm", "inches"), [(500.0, 6.0), (2000.0, 12.0), (8000.0, 24.0)])
+def test_cover_over_a_suction(gpm: float, inches: float) -> None:
+    # ANSI/HI 9.8 also prints it as S = D + 0.574 · Q / D^1.5, in inches and gallons a minute.
+    velocity = 0.4085 * gpm / inches**2 * FOOT
+    expected = inches + 0.574 * gpm / inches**1.5
+    assert openings.vortex_cover(inches * INCH, velocity) / INCH == pytest.approx(expected, rel=2e-3)
+
+
 def test_velocity_of_a_jet_under_head() -> None:
     # 10 ft of head: sqrt(2 · 32.174 · 10) = 25.37 ft/s.
     assert openings.orifice_velocity(10 * FOOT) / FOOT == pytest.approx(25.37, abs=0.01)

@@ -6,10 +6,12 @@ from types import SimpleNamespace
 import pytest
 
 from waterpark_designer.engine.design import SiteDesign
-from waterpark_designer.engine.worked import Worked
+from waterpark_designer.engine.worked import Missing, Worked
+from waterpark_designer.model.kinds import Overflow
+from waterpark_designer.model.openings import OpeningsPlan
 from waterpark_designer.model.site import Site
 from waterpark_designer.model.zones import DepthStation, Rectangle, Zone
-from waterpark_designer.units import FOOT, GALLON, MINUTE
+from waterpark_designer.units import FOOT, GALLON, INCH, MINUTE
 
 GPM = GALLON / MINUTE
 GEORGIA = "georgia-511-3-5-2024"
@@ -73,15 +75,82 @@ def test_skimmers_of_wading_pools_in_oregon(build: SimpleNamespace, figure: Figu
     assert "skimmers" not in design(other).sheets["Pool"].figures
 
 
-@pytest.mark.parametrize(("square_feet", "code", "cubic_metres"), [
-    # 3,000 ft² at 20 ft² a bather: 150 · 75 L = 11.25 m³; at 10 ft²: 22.5 m³.
-    (20, None, 11.25), (10, None, 22.5),
-    # Model Aquatic Health Code 4.7.1.5: 1 gal/ft², 3,000 gal = 11.356 m³, where that is more.
-    (20, "cdc-mahc-2023", 11.356), (10, "cdc-mahc-2023", 22.5),
-])  # fmt: skip
-def test_surge_for_bathers_or_by_surface(
-    build: SimpleNamespace, figure: Figure, square_feet: float, code: str | None, cubic_metres: float
+@pytest.mark.parametrize(("feet", "inches"), [(80, 0.268), (20, 0.676)])
+def test_water_over_a_gutters_lip(build: SimpleNamespace, figure: Figure, feet: float, inches: float) -> None:
+    # 80 % of 500 gpm over 80 ft are 5 gpm/ft, over 20 ft 20 gpm/ft. Francis by hand: H = (q / 3.33)^(2/3) in feet.
+    plan = OpeningsPlan(
+        overflow=Overflow.GUTTER, surface_share=0.8, gutter_length=feet * FOOT, gutter_section=12 * INCH**2
+    )
+    site = build.site(build.system(build.pool(openings=plan), fixed_flow=500 * GPM), codes=("common-practice",))
+    assert figure(site, "Pool", "surface_flow") / GPM == pytest.approx(400)
+    assert figure(site, "Pool", "lip_flow") / GPM * FOOT == pytest.approx(400 / feet)
+    assert figure(site, "Pool", "lip_head") / INCH == pytest.approx(inches, abs=1e-3)
+    # 3,000 ft² under that film; a foot of gutter filled to 12 in² holds 144 in³, 231 in³ to the gallon.
+    assert figure(site, "Pool", "water_above_rim") / GALLON == pytest.approx(3000 * inches / 12 * 7.4805, rel=2e-3)
+    assert figure(site, "Pool", "gutter_water") / GALLON == pytest.approx(feet * 144 / 231, rel=1e-6)
+
+
+def test_the_lip_is_the_perimeter_and_the_share_the_codes_where_neither_is_entered(
+    build: SimpleNamespace, figure: Figure, design: Design
 ) -> None:
-    limits = (build.turnover(4), build.limit("area_per_bather", square_feet * FOOT**2))
-    site = build.site(build.pumped(20), codes=(code,) if code else ("common-practice",), amendments=limits)
-    assert figure(site, "Loop", "surge_needed") == pytest.approx(cubic_metres, rel=1e-4)
+    # Wisconsin ATCP 76.11(2): 75 % of the flow by a gutter; a rectangle of 75 by 45 ft has 240 ft of edge.
+    body = build.pool(zones=(rectangle(75, 45),), openings=OpeningsPlan(overflow=Overflow.GUTTER))
+    site = build.site(build.system(body, fixed_flow=640 * GPM), codes=("wisconsin-sps-390-2024",))
+    assert figure(site, "Pool", "lip_flow") / GPM * FOOT == pytest.approx(2.0)
+    section = design(site).value("Pool", "gutter_water")
+    assert isinstance(section, Missing) and section.needs == "Enter gutter section."
+    silent = design(build.site(body, codes=("common-practice",))).value("Pool", "surface_flow")
+    assert isinstance(silent, Missing) and silent.silent
+
+
+@pytest.mark.parametrize(("rating", "skimmers"), [(None, 3), (45, 3), (30, 5)])
+def test_skimmers_by_surface_or_by_flow_the_greater(
+    build: SimpleNamespace, figure: Figure, rating: float | None, skimmers: int
+) -> None:
+    # OAR 333-060-0505(1)(b): 70 % of 180 gpm is 126 gpm, through 45 gpm each 3, through 30 gpm 5; 900 ft² take 3.
+    plan = OpeningsPlan(overflow=Overflow.SKIMMERS, skimmer_rating=None if rating is None else rating * GPM)
+    body = build.pool("wading_pool", zones=(rectangle(30, 30, 1.0),), openings=plan)
+    site = build.site(build.system(body, fixed_flow=180 * GPM), codes=("oregon-333-060-0505",))
+    assert figure(site, "Pool", "skimmers") == skimmers
+    assert figure(site, "Pool", "skimmer_flow") / GPM == pytest.approx(126 / skimmers)
+
+
+def test_skimmers_need_a_rule(build: SimpleNamespace, design: Design, figure: Figure) -> None:
+    plan = OpeningsPlan(overflow=Overflow.SKIMMERS, surface_share=0.8)
+
+    def site(of: OpeningsPlan) -> Site:
+        loop = build.system(build.pool(openings=of), fixed_flow=500 * GPM)
+        return build.site(loop, codes=("common-practice",))
+
+    lack = design(site(plan)).value("Pool", "skimmer_flow")
+    assert isinstance(lack, Missing) and lack.needs.startswith("Enter the skimmer rating")
+    assert figure(site(plan.revised(skimmers=10)), "Pool", "skimmer_flow") / GPM == pytest.approx(40)
+
+
+def test_a_gutter_has_no_skimmers(build: SimpleNamespace, design: Design) -> None:
+    body = build.pool("wading_pool", openings=OpeningsPlan(overflow=Overflow.GUTTER))
+    assert "skimmers" not in design(build.site(body, codes=("oregon-333-060-0505",))).sheets["Pool"].figures
+
+
+@pytest.mark.parametrize(("outlets", "square_inches"), [(2, 106.9), (3, 53.5)])
+def test_covers(build: SimpleNamespace, figure: Figure, outlets: int, square_inches: float) -> None:
+    # gpm = 3.117 · in² · ft/s, the trade's constant: 500 gpm, or half of it with one of three blocked, at 1.5 ft/s.
+    plan = OpeningsPlan(cover_area=100 * INCH**2)
+    loop = build.system(build.pool(suction_outlets=outlets, openings=plan), fixed_flow=500 * GPM)
+    site = build.site(loop, codes=("common-practice",))
+    assert figure(site, "Pool", "cover_area_needed") / INCH**2 == pytest.approx(square_inches, rel=1e-3)
+    velocity = 500 / (outlets - 1) / (3.117 * 100)
+    assert figure(site, "Pool", "cover_velocity") / FOOT == pytest.approx(velocity, rel=1e-3)
+
+
+def test_velocity_through_an_inlet(build: SimpleNamespace, figure: Figure) -> None:
+    # v = 0.4085 gpm / d²: 500 gpm through 20 inlets of 3/4 in is 18.2 ft/s.
+    plan = OpeningsPlan(inlets=20, inlet_bore=0.75 * INCH)
+    site = build.site(build.system(build.pool(openings=plan), fixed_flow=500 * GPM), codes=("common-practice",))
+    assert figure(site, "Pool", "inlet_velocity") / FOOT == pytest.approx(0.4085 * 25 / 0.75**2, rel=1e-3)
+
+
+def test_a_spray_deck_states_none_of_it(build: SimpleNamespace, design: Design) -> None:
+    plan = OpeningsPlan(overflow=Overflow.GUTTER, inlet_bore=0.02, cover_area=0.05)
+    figures = design(build.site(build.pad(100, openings=plan), codes=("common-practice",))).sheets["Pad"].figures
+    assert not figures.keys() & {"surface_flow", "lip_head", "inlet_velocity", "cover_velocity", "cover_area_needed"}

@@ -1,0 +1,202 @@
+"""Each check of inlets, skimmers, outlets, gravity lines, surge tanks and sumps: met, not met, silent, cannot tell."""
+
+from collections.abc import Callable
+from types import SimpleNamespace
+from typing import Any
+
+import pytest
+
+from waterpark_designer.engine.design import SiteDesign
+from waterpark_designer.engine.findings import Finding, Status
+from waterpark_designer.model.edits import set_override
+from waterpark_designer.model.kinds import Overflow
+from waterpark_designer.model.openings import OpeningsPlan, TankPlan
+from waterpark_designer.model.site import Site
+from waterpark_designer.units import FOOT, GALLON, INCH, MINUTE
+
+GPM = GALLON / MINUTE
+PRACTICE = ("common-practice",)
+WISCONSIN, ILLINOIS, OREGON = "wisconsin-sps-390-2024", "illinois-77-820-210", "oregon-333-060-0505"
+MET, NOT_MET, SILENT, UNKNOWN, CAUTION = Status.MET, Status.NOT_MET, Status.SILENT, Status.UNKNOWN, Status.CAUTION
+GUTTER, SKIMMERS, NEITHER = Overflow.GUTTER, Overflow.SKIMMERS, Overflow.NEITHER
+
+Findings = Callable[[Site, str], list[Finding]]
+
+
+def body(build: SimpleNamespace, *codes: str, kind: str = "leisure_pool", outlets: int | None = 2, **plan: Any) -> Site:
+    """A body of 500 gpm under some codes, with its openings."""
+    one = build.pool(kind, suction_outlets=outlets, openings=OpeningsPlan(**plan))
+    return build.site(build.system(one, fixed_flow=500 * GPM), codes=codes or PRACTICE)
+
+
+def only(found: list[Finding]) -> Finding:
+    assert len(found) == 1
+    return found[0]
+
+
+@pytest.mark.parametrize(("outlets", "status"), [(None, []), (0, [MET]), (1, [NOT_MET]), (2, [MET]), (5, [MET])])
+def test_number_of_suction_outlets(
+    build: SimpleNamespace, findings: Findings, outlets: int | None, status: list[Status]
+) -> None:
+    """Wisconsin SPS 390.14(13)(c): any one blocked, the rest carry the whole flow."""
+    site = build.site(build.pool(suction_outlets=outlets), codes=("wisconsin-sps-390-2024",))
+    assert [finding.status for finding in findings(site, "outlet_count")] == status
+
+
+@pytest.mark.parametrize(("outlets", "cautioned"), [(None, False), (0, False), (1, True), (2, False)])
+def test_a_single_outlet_is_a_caution_under_any_code(
+    build: SimpleNamespace, findings: Findings, outlets: int | None, cautioned: bool
+) -> None:
+    found = findings(build.site(build.pool(suction_outlets=outlets), codes=PRACTICE), "single_outlet")
+    assert [finding.status for finding in found] == ([CAUTION] if cautioned else [])
+    assert all("1404(c)" in finding.clause and "one outlet blocked" in finding.remedy for finding in found)
+
+
+def test_a_spray_deck_has_no_suction_outlets(build: SimpleNamespace, findings: Findings) -> None:
+    site = build.site(build.pad(100, suction_outlets=1), codes=("wisconsin-sps-390-2024",))
+    assert findings(site, "outlet_count") == [] and findings(site, "single_outlet") == []
+
+
+@pytest.mark.parametrize(("feet", "status"), [(None, UNKNOWN), (2.9, NOT_MET), (3.0, MET), (5.0, MET)])
+def test_distance_between_outlets_of_illinois(
+    build: SimpleNamespace, findings: Findings, feet: float | None, status: Status
+) -> None:
+    """Illinois 820.230(f): two main drains of a wading pool, 3 ft apart at least."""
+    spacing = None if feet is None else feet * FOOT
+    found = only(findings(body(build, ILLINOIS, kind="wading_pool", outlet_spacing=spacing), "outlet_spacing"))
+    assert found.status is status and "820.230(f)" in found.clause
+    assert ("No cover makes" in found.remedy) is (status is NOT_MET)
+
+
+def test_distance_between_outlets_where_no_code_states_one(build: SimpleNamespace, findings: Findings) -> None:
+    assert findings(body(build), "outlet_spacing") == []
+    assert only(findings(body(build, outlet_spacing=2.0), "outlet_spacing")).status is SILENT
+    assert findings(body(build, ILLINOIS, kind="wading_pool", outlets=1), "outlet_spacing") == []
+
+
+@pytest.mark.parametrize(("code", "square_inches", "status"), [
+    # 500 gpm through one cover of two at 1.5 ft/s: 500 / (3.117 · 1.5) = 106.9 in², the trade's own constant.
+    ("common-practice", 108, MET), ("common-practice", 106, NOT_MET), (WISCONSIN, 106, SILENT),
+])  # fmt: skip
+def test_velocity_through_covers(
+    build: SimpleNamespace, findings: Findings, code: str, square_inches: float, status: Status
+) -> None:
+    found = only(findings(body(build, code, cover_area=square_inches * INCH**2), "cover_velocity"))
+    assert found.status is status
+    assert ("more open area" in found.remedy and "No cover makes" in found.remedy) is (status is NOT_MET)
+
+
+@pytest.mark.parametrize(("overflow", "bore", "least", "most"), [
+    # v = 0.4085 · gpm / d²; 3,000 ft² take ten inlets by Wisconsin, 50 gpm each:
+    # 1 in has 20.4, 1.5 in 9.1, 2.25 in 4.0 ft/s.
+    # SPS 390.14(13)(b): 5 to 20 ft/s, 10 at least where skimmers are used.
+    (GUTTER, 1.0, MET, NOT_MET), (GUTTER, 1.5, MET, MET), (GUTTER, 2.25, NOT_MET, MET), (SKIMMERS, 1.5, NOT_MET, MET),
+])  # fmt: skip
+def test_velocity_through_inlets_of_wisconsin(
+    build: SimpleNamespace, findings: Findings, overflow: Overflow, bore: float, least: Status, most: Status
+) -> None:
+    site = body(build, WISCONSIN, overflow=overflow, inlet_bore=bore * INCH)
+    assert only(findings(site, "inlet_velocity_least")).status is least
+    assert only(findings(site, "inlet_velocity_most")).status is most
+
+
+def test_velocity_through_inlets_is_told_where_the_code_is_silent(build: SimpleNamespace, findings: Findings) -> None:
+    site = body(build, inlets=10, inlet_bore=0.04)
+    assert only(findings(site, "inlet_velocity_most")).status is SILENT
+    assert findings(body(build, WISCONSIN), "inlet_velocity_most") == []
+
+
+@pytest.mark.parametrize(("inlets", "status"), [(9, NOT_MET), (10, MET)])
+def test_inlets_as_drawn(build: SimpleNamespace, findings: Findings, inlets: int, status: Status) -> None:
+    """Wisconsin SPS 390.14(13)(b): 3,000 ft² take ten."""
+    assert only(findings(body(build, WISCONSIN, inlets=inlets), "inlets")).status is status
+
+
+@pytest.mark.parametrize(("share", "status"), [(None, None), (0.70, NOT_MET), (0.75, MET), (1.0, MET)])
+def test_share_drawn_from_the_surface(
+    build: SimpleNamespace, findings: Findings, share: float | None, status: Status | None
+) -> None:
+    """Wisconsin ATCP 76.11(2): about 75 % by a gutter; what is not entered is the code's own."""
+    found = findings(body(build, WISCONSIN, overflow=GUTTER, surface_share=share), "surface_share")
+    assert [one.status for one in found] == ([] if status is None else [status])
+
+
+def test_a_body_without_overflow_draws_nothing_from_the_surface(build: SimpleNamespace, findings: Findings) -> None:
+    assert only(findings(body(build, WISCONSIN, overflow=NEITHER), "surface_share")).status is NOT_MET
+    assert only(findings(body(build, overflow=NEITHER), "surface_share")).status is SILENT
+    assert findings(body(build, WISCONSIN), "surface_share") == []
+
+
+@pytest.mark.parametrize(("skimmers", "each", "number"), [(11, MET, NOT_MET), (14, NOT_MET, MET)])
+def test_flow_of_each_skimmer(
+    build: SimpleNamespace, findings: Findings, skimmers: int, each: Status, number: Status
+) -> None:
+    """Illinois 820.210(a): 30 gpm for each skimmer at least; 80 % of 500 gpm leave 13 of them, 35 gpm their most 12."""
+    plan = {"overflow": SKIMMERS, "skimmer_rating": 35 * GPM, "surface_share": 0.8, "skimmers": skimmers}
+    site = body(build, ILLINOIS, **plan)
+    assert only(findings(site, "flow_per_skimmer")).status is each
+    assert only(findings(site, "skimmers")).status is number
+    assert only(findings(body(build, **plan), "flow_per_skimmer")).status is SILENT
+
+
+@pytest.mark.parametrize(("feet", "status"), [(0.05, NOT_MET), (0.5, MET)])
+def test_gravity_line(build: SimpleNamespace, findings: Findings, feet: float, status: Status) -> None:
+    """A 12 in balance line of 40 ft carries 1,186 gpm on 0.5 ft, and by the root of the head 375 gpm on 0.05 ft."""
+    line = build.run("Line", 40, "balance", size="12", elbows_90=2, entrances=1, exits=1, available_head=feet * FOOT)
+    site = build.site(build.pumped(20, line), codes=PRACTICE, amendments=(build.turnover(4),))
+    found = only(findings(site, "gravity_line"))
+    assert found.status is status and ("Widen the pipe" in found.remedy) is (status is NOT_MET)
+
+
+def drained(build: SimpleNamespace, *codes: str, count: int = 4, head: float | None = 0.5) -> Site:
+    """A pool of 500 gpm whose gutter drains of 12 in and 40 ft carry about 1,186 gpm each on 0.5 ft."""
+    line = build.run("Drains", 40, "gutter", size="12", elbows_90=2, entrances=1, exits=1, count=count,
+                     available_head=None if head is None else head * FOOT)  # fmt: skip
+    return build.site(build.pumped(20, line), codes=codes or PRACTICE, amendments=(build.turnover(4),))
+
+
+@pytest.mark.parametrize(("count", "head", "status"), [(1, 0.5, MET), (1, 0.1, NOT_MET), (2, 0.1, MET)])
+def test_gutter_drains_take_what_the_code_asks(
+    build: SimpleNamespace, findings: Findings, count: int, head: float, status: Status
+) -> None:
+    """Model Aquatic Health Code 4.7.1.5: 125 % of the flow, 625 gpm; one drain carries 1,186 · 0.2^0.5 = 530."""
+    found = only(findings(drained(build, "cdc-mahc-2023", count=count, head=head), "gutter_capacity"))
+    assert found.status is status and found.limit == pytest.approx(625 * GPM)
+    assert findings(drained(build, count=count, head=head), "gutter_capacity") == []
+    assert findings(drained(build, "cdc-mahc-2023", head=None), "gutter_capacity") == []
+
+
+@pytest.mark.parametrize(("held", "usable", "status"), [
+    # 150 bathers displace 11.25 m³.
+    (0.0, None, None), (11.0, None, NOT_MET), (12.0, None, MET), (12.0, 11.0, NOT_MET), (0.0, 12.0, MET),
+])  # fmt: skip
+def test_surge_tank(
+    build: SimpleNamespace, findings: Findings, held: float, usable: float | None, status: Status | None
+) -> None:
+    loop = build.pumped(20, surge_volume=held, tanks=TankPlan(usable_volume=usable))
+    limits = (build.turnover(4), build.limit("area_per_bather", 20 * FOOT**2))
+    found = findings(build.site(loop, codes=PRACTICE, amendments=limits), "surge_needed")
+    assert [one.status for one in found] == ([] if status is None else [status])
+    assert all(("confined" in one.remedy) is (status is NOT_MET) for one in found)
+
+
+@pytest.mark.parametrize(("gallons", "sewer", "status"), [
+    # 424 gpm for 5 min, of which the sewer takes 100 gpm: 1,620 gal.
+    (1_600, 100, NOT_MET), (1_630, 100, MET), (1_600, None, UNKNOWN), (None, 100, None),
+])  # fmt: skip
+def test_waste_sump(
+    build: SimpleNamespace, findings: Findings, gallons: float | None, sewer: float | None, status: Status | None
+) -> None:
+    tanks = TankPlan(
+        sewer_flow=None if sewer is None else sewer * GPM, sump_volume=None if gallons is None else gallons * GALLON
+    )
+    site = build.site(build.pumped(20, tanks=tanks), codes=PRACTICE, amendments=(build.turnover(4),))
+    site = set_override(site, "Loop", "backwash_flow", 424 * GPM, "Set for this test")
+    found = findings(site, "sump_needed")
+    assert [one.status for one in found] == ([] if status is None else [status])
+    assert all(("confined" in one.remedy) is (status is NOT_MET) for one in found)
+
+
+def test_nothing_is_told_of_what_is_not_entered(build: SimpleNamespace, design: Callable[[Site], SiteDesign]) -> None:
+    told = {finding.key for finding in design(build.site(build.system(build.pool()), codes=PRACTICE)).findings}
+    assert not told & {"outlet_spacing", "cover_velocity", "surface_share", "surge_needed", "sump_needed", "inlets"}

@@ -1,0 +1,134 @@
+"""Surge tanks with their levels, gutter drains and waste sumps of whole designs."""
+
+from collections.abc import Callable
+from types import SimpleNamespace
+from typing import Any
+
+import pytest
+
+from waterpark_designer.engine.design import SiteDesign
+from waterpark_designer.engine.worked import Missing, Worked
+from waterpark_designer.model.edits import revise, set_override
+from waterpark_designer.model.kinds import Overflow
+from waterpark_designer.model.openings import OpeningsPlan, TankPlan
+from waterpark_designer.model.site import Site
+from waterpark_designer.units import FOOT, GALLON, INCH, MINUTE
+
+GPM = GALLON / MINUTE
+
+Design = Callable[[Site], SiteDesign]
+Figure = Callable[[Site, str, str], Worked]
+
+
+@pytest.mark.parametrize(("square_feet", "code", "cubic_metres"), [
+    # 3,000 ft² at 20 ft² a bather: 150 · 75 L = 11.25 m³; at 10 ft²: 22.5 m³.
+    (20, None, 11.25), (10, None, 22.5),
+    # Model Aquatic Health Code 4.7.1.5: 1 gal/ft², 3,000 gal = 11.356 m³, where that is more.
+    (20, "cdc-mahc-2023", 11.356), (10, "cdc-mahc-2023", 22.5),
+])  # fmt: skip
+def test_surge_for_bathers_or_by_surface(
+    build: SimpleNamespace, figure: Figure, square_feet: float, code: str | None, cubic_metres: float
+) -> None:
+    limits = (build.turnover(4), build.limit("area_per_bather", square_feet * FOOT**2))
+    site = build.site(build.pumped(20), codes=(code,) if code else ("common-practice",), amendments=limits)
+    assert figure(site, "Loop", "surge_needed") == pytest.approx(cubic_metres, rel=1e-4)
+
+
+def guttered(build: SimpleNamespace, overflow: Overflow = Overflow.GUTTER, **tanks: Any) -> Site:
+    """A pool of 3,000 ft² and 500 gpm for 150 bathers; 80 ft of lip, 12 in² of water in its gutter."""
+    plan = OpeningsPlan(
+        overflow=overflow, surface_share=0.8, gutter_length=80 * FOOT, gutter_section=12 * INCH**2, skimmers=10
+    )
+    limits = (build.turnover(4), build.limit("area_per_bather", 20 * FOOT**2))
+    loop = build.pumped(20, tanks=TankPlan(**tanks))
+    site = build.site(loop, codes=("common-practice",), amendments=limits)
+    return revise(site, "Pool", openings=plan)
+
+
+def test_simultaneous_volumes_add_up(build: SimpleNamespace, figure: Figure) -> None:
+    # 150 · 75 L; 0.2684 in of film on 3,000 ft²; 80 ft of 12 in²: 11.25 + 1.900 + 0.189 m³.
+    film, gutter = 3000 * FOOT**2 * 0.2684 * INCH, 80 * FOOT * 12 * INCH**2
+    needed = figure(guttered(build), "Loop", "surge_needed")
+    assert needed == pytest.approx(11.25 + film + gutter, rel=1e-4)
+    # Two backwashes of 424 gpm for 5 min and 3 m³ for features come on top.
+    site = guttered(build, backwashes=2, drawn_by_features=3.0)
+    site = set_override(site, "Loop", "backwash_volume", 424 * 5 * GALLON, "Set for this test")
+    assert figure(site, "Loop", "surge_needed") == pytest.approx(needed + 2 * 424 * 5 * GALLON + 3.0)
+
+
+def test_the_codes_least_is_not_added_but_compared(build: SimpleNamespace, figure: Figure) -> None:
+    # 1 gal/ft² on 3,000 ft² are 11.36 m³, less than 13.34 m³ of bathers and water on its way.
+    site = guttered(build)
+    alone = figure(site, "Loop", "surge_needed")
+    for per_area, needed in ((GALLON / FOOT**2, alone), (2 * GALLON / FOOT**2, 6000 * GALLON)):
+        limits = (*site.amendments, build.limit("surge_per_area", per_area))
+        assert figure(site.revised(amendments=limits), "Loop", "surge_needed") == pytest.approx(needed)
+
+
+@pytest.mark.parametrize("overflow", [Overflow.SKIMMERS, Overflow.NEITHER])
+def test_a_body_without_a_gutter_sends_nothing_to_the_tank(
+    build: SimpleNamespace, design: Design, overflow: Overflow
+) -> None:
+    assert "surge_needed" not in design(guttered(build, overflow)).sheets["Loop"].figures
+
+
+def test_a_gutter_of_which_the_section_is_not_known_leaves_the_volume_open(
+    build: SimpleNamespace, design: Design
+) -> None:
+    site = revise(guttered(build), "Pool", openings=OpeningsPlan(overflow=Overflow.GUTTER, surface_share=0.8))
+    lack = design(site).value("Loop", "surge_needed")
+    assert isinstance(lack, Missing) and lack.needs == "Enter gutter section."
+
+
+def test_levels_of_the_tank(build: SimpleNamespace, figure: Figure) -> None:
+    # 0.3 m to the suction and 0.4 m over it; reserves of 4 m³, and all there is, on 10 m².
+    site = guttered(build, plan_area=10.0, suction_level=0.3, suction_cover=0.4, drawn_by_features=4.0)
+    needed = figure(site, "Loop", "surge_needed")
+    assert figure(site, "Loop", "surge_lowest") == pytest.approx(0.7)
+    assert figure(site, "Loop", "surge_running") == pytest.approx(0.7 + 0.4)
+    assert figure(site, "Loop", "surge_highest") == pytest.approx(0.7 + needed / 10)
+
+
+def test_cover_over_the_suction_is_estimated_from_its_line(build: SimpleNamespace, figure: Figure) -> None:
+    # ANSI/HI 9.8 in the units it is also printed in: S = D + 0.574 · Q / D^1.5, inches and gpm; 500 gpm in 6.031 in.
+    site = guttered(build, plan_area=10.0, suction_level=0.0)
+    site = revise(site, "Loop", pipe_runs=(build.run("Suction", 10, "tank_suction", size="6"),))
+    inches = 6.031 + 0.574 * 500 / 6.031**1.5
+    assert figure(site, "Loop", "surge_lowest") / INCH == pytest.approx(inches, rel=2e-3)
+
+
+def test_levels_say_what_they_need(build: SimpleNamespace, design: Design) -> None:
+    for tanks, needs in (
+        ({"suction_level": 0.3}, "Enter the suction cover"),
+        ({"suction_cover": 0.3}, "Enter suction level"),
+    ):
+        lack = design(guttered(build, plan_area=10.0, **tanks)).value("Loop", "surge_highest")
+        assert isinstance(lack, Missing) and lack.needs.startswith(needs)
+    assert "surge_lowest" not in design(guttered(build)).sheets["Loop"].figures
+
+
+def test_gutter_drains_by_available_head(build: SimpleNamespace, figure: Figure, design: Design) -> None:
+    # Worked by hand, a line of 11.938 in with f 0.0125 carries 1,186 gpm on 0.5 ft; three of it here. Pipe as made is a
+    # little narrower (11.889 in, ASTM D1785) and its friction at this flow a little more, 2 % together.
+    drain = build.run("Drains", 40, "gutter", size="12", elbows_90=2, entrances=1, exits=1, count=3,
+                      available_head=0.5 * FOOT)  # fmt: skip
+    site = revise(guttered(build), "Loop", pipe_runs=(drain,))
+    assert figure(site, "Loop", "gutter_line_capacity") / GPM == pytest.approx(3 * 1186, rel=2e-2)
+    other = build.run("Further drain", 40, "gutter", size="6")
+    lack = design(revise(site, "Loop", pipe_runs=(drain, other))).value("Loop", "gutter_line_capacity")
+    assert isinstance(lack, Missing) and lack.needs == "Enter the available head of Further drain."
+
+
+@pytest.mark.parametrize(("sewer", "gallons"), [(100, 1620), (424, 0), (600, 0)])
+def test_waste_sump_holds_what_the_sewer_does_not_take(
+    build: SimpleNamespace, figure: Figure, sewer: float, gallons: float
+) -> None:
+    # 424 gpm for 5 min.
+    site = guttered(build, sewer_flow=sewer * GPM)
+    site = set_override(site, "Loop", "backwash_flow", 424 * GPM, "Set for this test")
+    assert figure(site, "Loop", "sump_needed") / GALLON == pytest.approx(gallons, abs=1e-6)
+
+
+def test_tanks_need_no_pipes(build: SimpleNamespace, figure: Figure) -> None:
+    site = revise(guttered(build, plan_area=10.0, suction_level=0.1, suction_cover=0.5), "Loop", pipe_runs=())
+    assert figure(site, "Loop", "surge_lowest") == pytest.approx(0.6)
