@@ -304,6 +304,42 @@ def test_the_sports_pool_rests_at_night(library: Library) -> None:
     assert design.value("sys-sport", "energy_saved_a_day") == pytest.approx(power * 0.733 * 10 * HOUR, rel=5e-3)
 
 
+def test_the_rivers_surge_tank_takes_what_comes_at_once(library: Library) -> None:
+    # 80 % of 2,199 gpm over 700 ft: 2.513 gpm/ft, Francis (2.513 / 448.8 / 3.33)^(2/3) ft = 0.1695 in on 7,760 ft²:
+    # 820 gal. 700 ft of 20 in²: 727 gal. 754 gpm of backwash for 5 min: 3,770 gal; 75 L, 19.81 gal, for each bather.
+    design = library.design(sample(RESORT))
+    river, loop = design.sheets["river"], design.sheets["sys-river"]
+    assert river["lip_head"] / INCH == pytest.approx(0.1695, rel=2e-3)
+    assert river["water_above_rim"] / GALLON == pytest.approx(820, rel=3e-3)
+    assert river["gutter_water"] / GALLON == pytest.approx(727, rel=1e-3)
+    parts = 820 + 727 + 3_770 + 19.81 * river["peak_occupancy"]
+    assert loop["surge_needed"] / GALLON == pytest.approx(parts, rel=1e-3)
+    # On 450 ft² over a lowest level of 0.8 + 1.2 ft: 3,770 gal stand 1.12 ft high, all of it 4.62 ft.
+    assert loop["surge_running"] / FOOT == pytest.approx(2 + 3_770 / 7.4805 / 450, rel=1e-3)
+    assert loop["surge_highest"] / FOOT == pytest.approx(2 + parts / 7.4805 / 450, rel=1e-3)
+    # The sewer takes 250 gpm of 754; two covers of 480 in² pass 2,199 gpm at 2,199 / (3.117 · 480) ft/s through one.
+    assert loop["sump_needed"] / GALLON == pytest.approx(504 * 5, rel=1e-3)
+    assert river["cover_velocity"] / FOOT == pytest.approx(2_199 / 3.117 / 480, rel=1e-3)
+    checked = {finding.key: finding.status for finding in design.findings if finding.node in ("river", "sys-river")}
+    keys = ("surge_needed", "sump_needed", "gutter_capacity", "outlet_spacing", "cover_velocity")
+    assert [checked[key] for key in keys] == [Status.MET] * len(keys)
+
+
+def test_the_sports_pools_tank_keeps_a_backwash(library: Library) -> None:
+    # 159.2 m³/h over 100 m: 4.42e-4 m²/s, (4.42e-4 / 1.84)^(2/3) = 3.87 mm on 312.5 m²: 1.21 m³; 1.2 m³ in gutters of
+    # 120 cm²; 84.7 m³/h for 6 min: 8.47 m³; 75 L a bather.
+    design = library.design(sample(INDOOR))
+    pool, loop = design.sheets["sportbecken"], design.sheets["sys-sport"]
+    assert pool["lip_head"] == pytest.approx(3.87e-3, rel=5e-3)
+    parts = 1.21 + 1.2 + 8.47 + 0.075 * pool["peak_occupancy"]
+    assert loop["surge_needed"] == pytest.approx(parts, rel=2e-3)
+    # ANSI/HI 9.8 over the suction of 191.8 mm at 1.53 m/s: 0.1918 · (1 + 2.3 · 1.53 / (9.81 · 0.1918)^0.5) = 0.684 m.
+    assert loop["surge_lowest"] == pytest.approx(0.25 + 0.684, abs=3e-3)
+    # 18 m³/h of 84.7 go to the sewer for 6 min; 159.2 / 32 m³/h through 30 mm.
+    assert loop["sump_needed"] == pytest.approx((84.7 - 18) / 10, rel=2e-3)
+    assert pool["inlet_velocity"] == pytest.approx(159.2 / 32 / 3600 / (3.14159 / 4 * 0.03**2), rel=1e-3)
+
+
 def typed_again(part: Any, system: UnitSystem) -> Any:
     """The same part with each of its quantities typed as an entry field shows it in these units."""
     hints = get_type_hints(type(part), include_extras=True)

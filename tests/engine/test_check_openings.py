@@ -103,6 +103,7 @@ def test_velocity_through_inlets_of_wisconsin(
 def test_velocity_through_inlets_is_told_where_the_code_is_silent(build: SimpleNamespace, findings: Findings) -> None:
     site = body(build, inlets=10, inlet_bore=0.04)
     assert only(findings(site, "inlet_velocity_most")).status is SILENT
+    assert findings(site, "inlet_velocity_least") == [], "it is told once"
     assert findings(body(build, WISCONSIN), "inlet_velocity_most") == []
 
 

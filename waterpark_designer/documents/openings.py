@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from waterpark_designer.documents.circuits import CircuitSheets, bodies, pipe_text, run_of
-from waterpark_designer.documents.figures import figure_cell, figure_cells, needed
+from waterpark_designer.documents.figures import figure_cells, needed
 from waterpark_designer.documents.grounds import Grounds, Notes
 from waterpark_designer.documents.table import Cell, Column, Number, Row, Table, count, group, without_blank_columns
 from waterpark_designer.documents.tree import places
@@ -14,9 +14,11 @@ from waterpark_designer.model.features import Feature
 from waterpark_designer.model.kinds import LineKind
 from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.model.walk import walk
-from waterpark_designer.units import BATHERS, COUNT, VELOCITY, UnitSystem
+from waterpark_designer.units import BATHERS, COUNT, LENGTH, SMALL_AREA, VELOCITY, UnitSystem
 
-BODY_FIGURES = ("design_flow", "inlets", "inlet_flow", "skimmers", "outlet_flow")
+INLET_FIGURES = ("design_flow", "inlets", "inlet_flow", "inlet_velocity")
+OUTLET_FIGURES = ("outlet_flow", "cover_area_needed", "cover_velocity")
+BODY_FIGURES = (*INLET_FIGURES, *OUTLET_FIGURES)
 CURRENT_FIGURES = (
     "wall_resistance",
     "people_drag",
@@ -27,9 +29,10 @@ CURRENT_FIGURES = (
     "jet_power",
     "propulsive_efficiency",
 )
-PER_SYSTEM = ("strainer_area", "meter_range", "surge_needed")
+PER_SYSTEM = ("strainer_area", "meter_range")
 ONE_BLOCKED = "Each cover is rated for at least the flow stated, which it meets while any one outlet is blocked."
-LEAST = "Inlets and skimmers are the least numbers of the code basis; place them so that the whole body is mixed."
+LEAST = "Inlets are as drawn, or the least number of the code basis; place them so that the whole body is mixed."
+OPEN_AREA = "The open area is what the velocity limit needs; the cover's own rating for its flow comes first."
 
 
 def openings_table(design: SiteDesign, system: UnitSystem) -> Table:
@@ -38,7 +41,7 @@ def openings_table(design: SiteDesign, system: UnitSystem) -> Table:
     rows: list[Row] = []
     above = ""
     for owner, body in bodies(design):
-        if "outlet_flow" not in design.sheets[body.id].figures and "inlets" not in design.sheets[body.id].figures:
+        if not design.sheets[body.id].figures.keys() & {"outlet_flow", "inlet_flow"}:
             continue
         rows += [] if owner.id == above else [group(owner.name, owner.id)]
         above = owner.id
@@ -49,7 +52,7 @@ def openings_table(design: SiteDesign, system: UnitSystem) -> Table:
             "Openings of each body",
             _opening_columns(),
             tuple(rows),
-            notes=(ONE_BLOCKED, LEAST, *notes.lines) if rows else (),
+            notes=(ONE_BLOCKED, OPEN_AREA, LEAST, *notes.lines) if rows else (),
             empty="No body of water has openings that the code basis counts.",
         )
     )
@@ -61,18 +64,27 @@ def _opening_columns() -> tuple[Column, ...]:
         Column("Design flow", FIGURE_KINDS["design_flow"].measure),
         Column("Return inlets", COUNT),
         Column("Flow of one inlet", FIGURE_KINDS["inlet_flow"].measure),
-        Column("Skimmers", COUNT),
+        Column("Velocity through it", VELOCITY),
         Column("Suction outlets", COUNT),
+        Column("Least distance apart", LENGTH),
         Column("Flow of one outlet, one blocked", FIGURE_KINDS["outlet_flow"].measure),
+        Column("Open area of each cover needed", FIGURE_KINDS["cover_area_needed"].measure),
+        Column("Open area as chosen", FIGURE_KINDS["cover_area_needed"].measure),
+        Column("Velocity through cover", VELOCITY),
         Column("Remarks", weight=2.4),
         Column("Notes", weight=0.5),
     )
 
 
 def _opening_cells(design: SiteDesign, body: Attraction) -> tuple[Cell, ...]:
-    before = figure_cells(design, body.id, ("design_flow", "inlets", "inlet_flow", "skimmers"))
+    plan = body.openings
+    flow, inlets, *rest = figure_cells(design, body.id, INLET_FIGURES)
+    inlets = inlets if plan.inlets is None else count(plan.inlets)
     outlets: Cell = "" if body.suction_outlets is None else count(body.suction_outlets)
-    return (*before, outlets, figure_cell(design, body.id, "outlet_flow"))
+    apart: Cell = "" if plan.outlet_spacing is None else Number(plan.outlet_spacing, LENGTH)
+    area: Cell = "" if plan.cover_area is None else Number(plan.cover_area, SMALL_AREA)
+    rated, needed_area, velocity = figure_cells(design, body.id, OUTLET_FIGURES)
+    return (flow, inlets, *rest, outlets, apart, rated, needed_area, area, velocity)
 
 
 def _outlets_told(body: Attraction) -> str:
@@ -84,7 +96,7 @@ def _outlets_told(body: Attraction) -> str:
 
 
 def system_openings_table(found: tuple[CircuitSheets, ...], design: SiteDesign, system: UnitSystem) -> Table:
-    """Strainers, flow meter and surge volume of each system."""
+    """Strainers and flow meter of each system."""
     notes, grounds = Notes(system), Grounds(design)
     rows = tuple(
         Row(
@@ -108,7 +120,7 @@ def system_openings_table(found: tuple[CircuitSheets, ...], design: SiteDesign, 
         Column("Notes", weight=0.5),
     )
     return without_blank_columns(
-        Table("Strainers, meters and surge volume", columns, rows, notes.lines, "No system has pipe runs yet.")
+        Table("Strainers and flow meters", columns, rows, notes.lines, "No system has pipe runs yet.")
     )
 
 

@@ -75,6 +75,8 @@ def _check_inlets(body: Sheet, attraction: Attraction, context: Context) -> None
         ("inlet_velocity_most", Sense.AT_MOST, "Choose a larger orifice, or more inlets."),
     ):
         limit = context.strictest(body, key, attraction.kinds, overflow_facts(attraction), "this body")
+        if sense is Sense.AT_LEAST and isinstance(limit, Missing) and limit.stated_nowhere:
+            continue
         held_to(body, key, LIMIT_KINDS[key].label, "inlet_velocity", sense, limit, remedy)
 
 
