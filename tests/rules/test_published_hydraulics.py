@@ -251,11 +251,11 @@ def test_flow_from_the_surface(code: str, clause: str, provenance: Provenance) -
 
 def test_share_of_a_gutter_stands_beside_the_share_of_skimmers() -> None:
     """Wisconsin ATCP 76.11(2) tells gutters (75 %) from skimmers (80 %), which also hold while it is not stated."""
-    for overflow, share in (("gutter", 0.75), ("skimmers", 0.80), ("not_stated", 0.80)):
+    for overflow, share in (("perimeter_gutter", 0.75), ("skimmers", 0.80), ("not_stated", 0.80)):
         is_stated(WISCONSIN, "surface_share", FLAT, share, "ATCP 76.11(2)", READ, {"overflow": overflow})
 
 
-@pytest.mark.parametrize(("overflow", "least"), [("gutter", 5), ("not_stated", 5), ("skimmers", 10)])
+@pytest.mark.parametrize(("overflow", "least"), [("perimeter_gutter", 5), ("not_stated", 5), ("skimmers", 10)])
 def test_velocity_through_inlets_of_wisconsin(overflow: str, least: float) -> None:
     """SPS 390.14(13)(b): 5 to 20 ft/s, 10 to 20 ft/s where skimmers are used."""
     facts: dict[str, Fact] = {"overflow": overflow}

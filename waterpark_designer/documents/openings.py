@@ -32,7 +32,7 @@ CURRENT_FIGURES = (
 PER_SYSTEM = ("strainer_area", "meter_range")
 ONE_BLOCKED = "Each cover is rated for at least the flow stated, which it meets while any one outlet is blocked."
 LEAST = "Inlets are as drawn, or the least number of the code basis; place them so that the whole body is mixed."
-OPEN_AREA = "The open area is what the velocity limit needs; the cover's own rating for its flow comes first."
+OPEN_AREA = "The open area follows from the velocity limit; what the cover itself is rated for comes first."
 
 
 def openings_table(design: SiteDesign, system: UnitSystem) -> Table:

@@ -164,12 +164,14 @@ def gravity_table(found: tuple[CircuitSheets, ...], system: UnitSystem, grounds:
         Column("Pipe", weight=1.6),
         Column("Like runs", COUNT),
         Column("Available head", LENGTH),
-        Column("Flow to carry", FLOW),
-        Column("Carries", FLOW),
+        Column("Flow of one", FLOW),
+        Column("One carries", FLOW),
         Column("Notes", weight=0.5),
     )
     told = (WHOLE_HEAD, *notes.lines) if rows else ()
-    return Table("Lines that run by gravity", columns, tuple(rows), told, "No line has an available head entered.")
+    return without_blank_columns(
+        Table("Lines that run by gravity", columns, tuple(rows), told, "No line has an available head entered.")
+    )
 
 
 def _all_drains(circuit: CircuitSheets, notes: Notes, grounds: Grounds) -> list[Row]:
@@ -179,4 +181,10 @@ def _all_drains(circuit: CircuitSheets, notes: Notes, grounds: Grounds) -> list[
     keys = ("gutter_capacity_needed", "gutter_line_capacity")
     flows = (number(sheet[key], FLOW) for key in keys)
     refer = notes.refer(grounds.without_methods(sheet.node.id, keys))
-    return [Row(("All gutter drains, by the code basis", "", "", "", *flows, refer), RowKind.TOTAL, node=sheet.node.id)]
+    return [
+        Row(
+            ("All gutter drains together, beside what the code asks", "", "", "", *flows, refer),
+            RowKind.TOTAL,
+            node=sheet.node.id,
+        )
+    ]

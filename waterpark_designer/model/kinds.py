@@ -43,7 +43,7 @@ class Overflow(Kind):
     """Where the surface water of a body leaves it."""
 
     NOT_STATED = "not_stated"
-    GUTTER = "gutter"
+    GUTTER = "perimeter_gutter"
     SKIMMERS = "skimmers"
     NEITHER = "neither"
 
