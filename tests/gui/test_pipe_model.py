@@ -114,6 +114,20 @@ def test_velocity_over_the_limit_bears_a_mark_and_words(model) -> None:
     assert "not met" in tip and "Choose a larger pipe" in tip
 
 
+def test_a_line_with_a_head_shows_what_it_carries(project, model) -> None:
+    place = next(row for row, run in enumerate(runs(project)) if run.kind is LineKind.GUTTER)
+    assert text(model, place, "available_head") == text(model, place, "gravity_capacity") == ""
+    enter(model, place, "available_head", "18 in")
+    assert runs(project)[place].available_head == pytest.approx(1.5 * FOOT)
+    assert text(model, place, "available_head") == "1.50"
+    assert float(text(model, place, "gravity_capacity").replace(",", "")) > 0
+    enter(model, place, "available_head", "1 mm")
+    assert text(model, place, "gravity_capacity").startswith("✗ ")
+    model.empty([(place, PLACE["available_head"])])
+    assert runs(project)[place].available_head is None
+    assert text(model, place, "gravity_capacity") == ""
+
+
 def test_units_change_entries_and_headings(project, model) -> None:
     project.edit("SI", revise(project.site, project.site.id, units=UnitSystem.SI))
     assert text(model, 4, "length") == "6.10"  # the 20 ft it started with

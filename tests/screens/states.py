@@ -123,6 +123,21 @@ def _pump(stage: Stage) -> QWidget:
     return window
 
 
+def _section(sample: str, sort: type[Node], heading: str, figure: str) -> State:
+    """The first node of a sort with a section of its entries open, and a figure of it."""
+
+    def show(stage: Stage) -> QWidget:
+        window = _selected(sample, sort, figure)(stage)
+        page = window.lay_out.panel.page(sort)  # type: ignore[attr-defined]
+        fold = next(each for each in page.findChildren(FoldingSection) if each.heading.text() == heading)
+        fold.heading.setChecked(True)
+        stage.settle()
+        window.lay_out.panel.area.ensureWidgetVisible(fold, 0, 0)  # type: ignore[attr-defined]
+        return window
+
+    return show
+
+
 def failing_runs() -> Site:
     """Long names, a pipe too small, and a system that is selected for it."""
     site, _ = add_attraction(empty_site(), AttractionKind.LAP_POOL)
@@ -207,6 +222,10 @@ STATES: dict[str, State] = {
     "lay-out-head-none": _view_of(bare_loop, HEAD),
     "lay-out-head-river": _view_of(river, HEAD),
     "lay-out-pump": _pump,
+    "lay-out-openings": _section("resort-park", Attraction, "Overflow, inlets and outlets", "lip_head"),
+    "lay-out-openings-metric": _section("indoor-bath", Attraction, "Overflow, inlets and outlets", "cover_velocity"),
+    "lay-out-tanks": _section("resort-park", RecirculationSystem, "Surge tank and waste sump", "surge_needed"),
+    "lay-out-tanks-metric": _section("indoor-bath", RecirculationSystem, "Surge tank and waste sump", "surge_lowest"),
     "lay-out-empty": _site(empty_site, LAY_OUT),
     "lay-out-long-names": _site(long_names, LAY_OUT),
     "lay-out-silent-code": _site(silent, LAY_OUT),

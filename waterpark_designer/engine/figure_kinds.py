@@ -229,7 +229,8 @@ FIGURE_KINDS: dict[str, FigureKind] = {kind.key: kind for kind in (
     FigureKind("meter_range", "Flow meter reads to", "Q M", u.FLOW, N, "Least upper end of the flow meter's range."),
     FigureKind("surge_needed", "Surge volume needed", "V S", u.VOLUME, N,
         "Volume between the surge tank's lowest level and its overflow: water that bathers displace, water on its way "
-        "over the rim and in gutters, and reserves for backwash and features; or what the code asks by surface."),
+        "over the rim and in gutters, and reserves for backwash and features; or what the code asks by surface. A tank "
+        "is a confined space."),
     FigureKind("surge_lowest", "Lowest level in the surge tank", "z 1", u.LENGTH, N,
         "Above the tank's floor: the suction and the water kept over it against a vortex."),
     FigureKind("surge_running", "Running level in the surge tank", "z 2", u.LENGTH, N,
@@ -241,7 +242,7 @@ FIGURE_KINDS: dict[str, FigureKind] = {kind.key: kind for kind in (
     FigureKind("gutter_line_capacity", "Capacity of the gutter drains", "Q G", u.FLOW, N,
         "Flow that all gutter drains carry together on the head available."),
     FigureKind("sump_needed", "Waste sump volume needed", "V W", u.VOLUME, N,
-        "Water of one backwash that the sewer does not take while it comes."),
+        "Water of one backwash that the sewer does not take while it comes. A sump is a confined space."),
     FigureKind("inlets", "Return inlets", "n I", u.COUNT, N, "Least number of return inlets."),
     FigureKind("inlet_flow", "Flow of one inlet", "Q I", u.FLOW, N, "Design flow over the number of inlets."),
     FigureKind("inlet_velocity", "Velocity through one inlet", "v I", u.VELOCITY, N,
@@ -264,7 +265,8 @@ FIGURE_KINDS: dict[str, FigureKind] = {kind.key: kind for kind in (
     FigureKind("cover_area_needed", "Open area of each cover needed", "A O,min", u.SMALL_AREA, N,
         "Open area at which the velocity through a cover is at its limit while any one outlet is blocked."),
     FigureKind("cover_velocity", "Velocity through each cover, one blocked", "v O", u.VELOCITY, N,
-        "Flow of one outlet over the open area of its cover while any one outlet is blocked."),
+        "Flow of one outlet over the open area of its cover while any one outlet is blocked. A broken or missing cover "
+        "traps at any velocity: the pump stays off."),
 
     FigureKind("hydraulic_power", "Hydraulic power of one pump", "P h", u.POWER, W, "Power that the water receives "
         "at duty."),

@@ -146,7 +146,6 @@ LABELS: Mapping[str, str] = {
     "Attraction.for_small_children": "For small children",
     "Attraction.bathers_a_day": "Bathers a day",
     "Attraction.slide_capacity": "Users at one time",
-    "OpeningsPlan.overflow": "Overflows into",
     "OpeningsPlan.surface_share": "Drawn from the surface",
     "OpeningsPlan.inlets": "Return inlets",
     "OpeningsPlan.inlet_bore": "Bore of one inlet",
