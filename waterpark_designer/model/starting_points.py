@@ -12,7 +12,8 @@ from typing import Any
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.edits import free_name, insert
 from waterpark_designer.model.features import Feature
-from waterpark_designer.model.kinds import AttractionKind, FeatureKind, FeaturePump, FeatureWater
+from waterpark_designer.model.hydraulics import PumpPlan
+from waterpark_designer.model.kinds import AttractionKind, FeatureKind, FeaturePump, FeatureWater, SupplyVoltage
 from waterpark_designer.model.node import Node
 from waterpark_designer.model.site import Site
 from waterpark_designer.model.starting_runs import starting_feature_runs, starting_runs
@@ -32,7 +33,7 @@ def new_site(units: UnitSystem = UnitSystem.US) -> Site:
 def new_system(site: Site) -> RecirculationSystem:
     """A recirculation system without attractions, numbered after those there are."""
     name = free_name(site, f"System {len(site.systems) + 1}")
-    return RecirculationSystem(name=name, pipe_runs=starting_runs(site.units))
+    return RecirculationSystem(name=name, pump=_pump(site.units), pipe_runs=starting_runs(site.units))
 
 
 def new_attraction(kind: AttractionKind, units: UnitSystem) -> Attraction:
@@ -60,6 +61,7 @@ def new_feature(kind: FeatureKind, units: UnitSystem) -> Feature:
         pump=FeaturePump.OWN,
         large_area=kind is FeatureKind.WATERFALL,
         notes=STARTING_NOTE,
+        pump_plan=_pump(units),
         pipe_runs=starting_feature_runs(units),
     )
 
@@ -187,6 +189,11 @@ FEATURES: dict[FeatureKind, tuple[int, tuple[float, float], FeatureWater]] = {
     FeatureKind.WAVE_GENERATOR: (1, (0, 0), FeatureWater.RECYCLED),
     FeatureKind.OTHER: (1, (0, 0), FeatureWater.RECYCLED),
 }
+
+
+def _pump(units: UnitSystem) -> PumpPlan:
+    """A pump on the network that is usual where these units are."""
+    return PumpPlan() if units is UnitSystem.US else PumpPlan(voltage=SupplyVoltage.V400)
 
 
 def _zones(kind: AttractionKind, units: UnitSystem) -> tuple[Zone, ...]:
