@@ -15,11 +15,13 @@ from waterpark_designer.model.kinds import (
     FilterMedium,
     FrictionMethod,
     LineKind,
+    Overflow,
     PipeStandard,
     PrimaryDisinfection,
     SecondaryDisinfection,
     ZoneCombination,
 )
+from waterpark_designer.model.openings import OpeningsPlan, TankPlan
 from waterpark_designer.model.site import Site
 from waterpark_designer.model.starting_points import add_attraction, add_part, new_feature, new_system, new_zone
 from waterpark_designer.model.systems import DisinfectionPlan, FilterPlan, RecirculationSystem, SecondaryPlan
@@ -68,6 +70,18 @@ def move(chance: random.Random, site: Site) -> Site:
     return edits.move(site, some(chance, site, Attraction).id, some(chance, site, RecirculationSystem).id, 0)
 
 
+def some_openings(chance: random.Random) -> OpeningsPlan:
+    return OpeningsPlan(
+        overflow=chance.choice(list(Overflow)),
+        surface_share=chance.choice([None, 0.8]),
+        gutter_section=chance.choice([None, 0.01]),
+        skimmer_rating=chance.choice([None, 0.002]),
+        inlet_bore=chance.choice([None, 0.03]),
+        outlet_spacing=chance.choice([None, 1.0]),
+        cover_area=chance.choice([None, 0.05]),
+    )
+
+
 def revise_body(chance: random.Random, site: Site) -> Site:
     changes = chance.choice(
         [
@@ -77,6 +91,7 @@ def revise_body(chance: random.Random, site: Site) -> Site:
             {"water_temperature": chance.uniform(290, 312)},
             {"bathers_a_day": chance.choice([None, 50, 900])},
             {"name": f"Body {chance.randrange(1000)}"},
+            {"suction_outlets": chance.choice([None, 1, 2, 4]), "openings": some_openings(chance)},
         ]
     )
     return edits.revise(site, some(chance, site, Attraction).id, **changes)
@@ -92,6 +107,12 @@ def revise_system(chance: random.Random, site: Site) -> Site:
             {"disinfection": DisinfectionPlan(primary=chance.choice(list(PrimaryDisinfection)))},
             {"secondary": SecondaryPlan(kind=chance.choice(list(SecondaryDisinfection)))},
             {"standby_pump": chance.random() < 0.5},
+            {
+                "tanks": TankPlan(
+                    plan_area=chance.choice([None, 20.0]), suction_level=0.2, backwashes=chance.randrange(2)
+                )
+            },
+            {"tanks": TankPlan(sewer_flow=chance.choice([None, 0.002]), sump_volume=chance.choice([None, 5.0]))},
         ]
     )
     return edits.revise(site, some(chance, site, RecirculationSystem).id, **changes)
@@ -110,6 +131,7 @@ def revise_run(chance: random.Random, site: Site) -> Site:
             {"count": chance.randrange(1, 6), "flow_share": chance.choice([0.5, 1.0])},
             {"elbows_90": chance.randrange(9), "check_valves": chance.randrange(2)},
             {"in_pump_head": chance.random() < 0.5},
+            {"available_head": chance.choice([None, 0.1, 1.0])},
             {"standard": chance.choice(list(PipeStandard))},
         ]
     )

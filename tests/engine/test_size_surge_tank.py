@@ -1,5 +1,7 @@
 """Surge tanks with their levels, gutter drains and waste sumps of whole designs."""
 
+import math
+import random
 from collections.abc import Callable
 from types import SimpleNamespace
 from typing import Any
@@ -7,6 +9,7 @@ from typing import Any
 import pytest
 
 from waterpark_designer.engine.design import SiteDesign
+from waterpark_designer.engine.findings import Status
 from waterpark_designer.engine.worked import Missing, Worked
 from waterpark_designer.model.edits import revise, set_override
 from waterpark_designer.model.kinds import Overflow
@@ -132,3 +135,41 @@ def test_waste_sump_holds_what_the_sewer_does_not_take(
 def test_tanks_need_no_pipes(build: SimpleNamespace, figure: Figure) -> None:
     site = revise(guttered(build, plan_area=10.0, suction_level=0.1, suction_cover=0.5), "Loop", pipe_runs=())
     assert figure(site, "Loop", "surge_lowest") == pytest.approx(0.6)
+
+
+@pytest.mark.parametrize("seed", range(20))
+def test_whatever_is_entered_nothing_is_raised(build: SimpleNamespace, design: Design, seed: int) -> None:
+    """Values at the ends of what the fields take, blanks among them; every figure is a number or says what it lacks."""
+    chance = random.Random(700 + seed)
+    plan = OpeningsPlan(
+        overflow=chance.choice(list(Overflow)),
+        surface_share=chance.choice([None, 0.0, 1.0]),
+        gutter_length=chance.choice([None, 1e-9, 5000.0]),
+        gutter_section=chance.choice([None, 1e-12, 2.0]),
+        skimmers=chance.choice([None, 1, 500]),
+        skimmer_rating=chance.choice([None, 1e-12, 1.0]),
+        inlets=chance.choice([None, 1, 2000]),
+        inlet_bore=chance.choice([None, 1e-6, 0.5]),
+        outlet_spacing=chance.choice([None, 0.0, 200.0]),
+        cover_area=chance.choice([None, 1e-9, 10.0]),
+    )
+    tanks = TankPlan(
+        usable_volume=chance.choice([None, 1e-9, 1e5]),
+        plan_area=chance.choice([None, 1e-9, 1e4]),
+        suction_level=chance.choice([None, 0.0, 20.0]),
+        suction_cover=chance.choice([None, 1e-9, 10.0]),
+        backwashes=chance.choice([0, 50]),
+        drawn_by_features=chance.choice([None, 0.0, 1e5]),
+        sewer_flow=chance.choice([None, 0.0, 10.0]),
+        sump_volume=chance.choice([None, 1e-9, 1e5]),
+    )
+    body = build.pool(
+        chance.choice(["wading_pool", "lap_pool"]), openings=plan, suction_outlets=chance.choice([None, 2])
+    )
+    loop = build.pumped(20, attractions=(body,), tanks=tanks, fixed_flow=chance.choice([1e-9, 0.03, 20.0]))
+    codes = chance.sample(["cdc-mahc-2023", "oregon-333-060-0505", "wisconsin-sps-390-2024", "common-practice"], 2)
+    done = design(build.site(loop, codes=tuple(codes)))
+    for sheet in done.sheets.values():
+        for key, figure in sheet.figures.items():
+            assert isinstance(figure.value, Missing) or math.isfinite(figure.value), key
+    assert all(finding.status is Status.MET or finding.remedy for finding in done.findings)
