@@ -107,6 +107,17 @@ def test_velocity_through_inlets_is_told_where_the_code_is_silent(build: SimpleN
     assert findings(body(build, WISCONSIN), "inlet_velocity_most") == []
 
 
+@pytest.mark.parametrize(("feet", "status"), [(5.0, NOT_MET), (5.2, MET)])
+def test_head_allowed_for_inlets(build: SimpleNamespace, findings: Findings, feet: float, status: Status) -> None:
+    """25 gpm through 3/4 in run at 18.16 ft/s, of 5.12 ft of velocity head."""
+    loop = build.pumped(0, equipment=build.losses(heater=40, inlets=feet), fixed_flow=500 * GPM)
+    plan = OpeningsPlan(inlets=20, inlet_bore=0.75 * INCH)
+    bodies = tuple(each.revised(openings=plan) for each in loop.attractions)
+    found = only(findings(build.site(loop.revised(attractions=bodies), codes=PRACTICE), "inlet_head"))
+    assert found.status is status and ("Raise the allowance" in found.remedy) is (status is NOT_MET)
+    assert findings(build.site(loop, codes=PRACTICE), "inlet_head") == []
+
+
 @pytest.mark.parametrize(("inlets", "status"), [(9, NOT_MET), (10, MET)])
 def test_inlets_as_drawn(build: SimpleNamespace, findings: Findings, inlets: int, status: Status) -> None:
     """Wisconsin SPS 390.14(13)(b): 3,000 ft² take ten."""

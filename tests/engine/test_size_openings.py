@@ -148,6 +148,8 @@ def test_velocity_through_an_inlet(build: SimpleNamespace, figure: Figure) -> No
     plan = OpeningsPlan(inlets=20, inlet_bore=0.75 * INCH)
     site = build.site(build.system(build.pool(openings=plan), fixed_flow=500 * GPM), codes=("common-practice",))
     assert figure(site, "Pool", "inlet_velocity") / FOOT == pytest.approx(0.4085 * 25 / 0.75**2, rel=1e-3)
+    # 18.16² / (2 · 32.174) = 5.12 ft.
+    assert figure(site, "Pool", "inlet_head") / FOOT == pytest.approx(5.12, rel=2e-3)
 
 
 def test_a_spray_deck_states_none_of_it(build: SimpleNamespace, design: Design) -> None:

@@ -1,6 +1,6 @@
 """Checks of pipes and pumps; those of tanks and openings are called from here."""
 
-from waterpark_designer.engine.check_openings import check_gravity_line, check_openings, check_tanks
+from waterpark_designer.engine.check_openings import check_gravity_line, check_inlet_head, check_openings, check_tanks
 from waterpark_designer.engine.comparing import held_to
 from waterpark_designer.engine.context import Context
 from waterpark_designer.engine.design_system import SizedSystem
@@ -42,6 +42,7 @@ def check_hydraulics(sized: SizedSystem, context: Context) -> None:
         _check_head(sized, context)
         _check_night_flow(sized, context)
     check_tanks(sized.sheet, sized.system)
+    check_inlet_head(sized.sheet, sized.bodies, sized.system)
     for body in sized.bodies:
         check_openings(body, context)
 

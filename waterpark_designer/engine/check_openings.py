@@ -1,18 +1,20 @@
 """Checks of inlets, skimmers, suction outlets, gravity lines, surge tanks and waste sumps."""
 
+from collections.abc import Sequence
+
 from waterpark_designer.engine.comparing import duty, held_to
 from waterpark_designer.engine.context import Context
 from waterpark_designer.engine.findings import Finding, Status
 from waterpark_designer.engine.sheet import Sheet
 from waterpark_designer.engine.size_openings import overflow_facts
 from waterpark_designer.engine.size_surge_tank import usable_volume
-from waterpark_designer.engine.worked import YOUR_ENTRY, Missing, Value, Worked, given, leaf
+from waterpark_designer.engine.worked import YOUR_ENTRY, Missing, Value, Worked, given, greatest, leaf
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.kinds import Overflow
 from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.rules.limit_kinds import LIMIT_KINDS, Sense
-from waterpark_designer.sources import Provenance, Source
-from waterpark_designer.units import LENGTH, SHARE, VELOCITY
+from waterpark_designer.sources import ARITHMETIC, Provenance, Source
+from waterpark_designer.units import HEAD, LENGTH, SHARE, VELOCITY
 
 ENTRAPMENT = (
     "No cover makes a single outlet safe: rate every cover for its flow with one outlet blocked, keep outlets "
@@ -56,6 +58,29 @@ def check_tanks(sheet: Sheet, system: RecirculationSystem) -> None:
     if sump is not None and "sump_needed" in sheet.figures:
         title, remedy = "Waste sump for one backwash", f"Enlarge the waste sump, or wash smaller filters. {CONFINED}"
         _at_least(sheet, "sump_needed", title, sheet["sump_needed"], given(system.tanks, "sump_volume"), remedy)
+
+
+def check_inlet_head(sheet: Sheet, bodies: Sequence[Sheet], system: RecirculationSystem) -> None:
+    """The allowance for inlets in a pump's head covers the jets of the bodies that state their inlets' bore."""
+    heads = [(body.node.name, body["inlet_head"]) for body in bodies if "inlet_head" in body.figures]
+    if heads and "equipment_loss" in sheet.figures:
+        needed = greatest("Head behind one inlet", heads, HEAD, ARITHMETIC)
+        title, remedy = (
+            "Head allowed for the inlets",
+            "Raise the allowance for inlet fittings, or widen their orifices.",
+        )
+        allowed = given(system.equipment, "inlets")
+        held_to(
+            sheet,
+            "inlet_head",
+            title,
+            "equipment_loss",
+            Sense.AT_LEAST,
+            needed,
+            remedy,
+            value=allowed,
+            sources=(BY_SIZE,),
+        )
 
 
 def _at_least(sheet: Sheet, figure: str, title: str, needed: Value, value: Value, remedy: str) -> None:

@@ -247,6 +247,8 @@ FIGURE_KINDS: dict[str, FigureKind] = {kind.key: kind for kind in (
     FigureKind("inlet_flow", "Flow of one inlet", "Q I", u.FLOW, N, "Design flow over the number of inlets."),
     FigureKind("inlet_velocity", "Velocity through one inlet", "v I", u.VELOCITY, N,
         "Flow of one inlet over the area of its orifice."),
+    FigureKind("inlet_head", "Head behind one inlet", "h I", u.HEAD, N,
+        "Velocity head of its jet, the least that the inlet takes; its supplier's figure may be more."),
     FigureKind("surface_flow", "Flow drawn from the surface", "Q K", u.FLOW, N,
         "Part of the design flow that leaves over a gutter's lip or by skimmers."),
     FigureKind("lip_flow", "Flow over each length of lip", "q L", u.FLOW_PER_LENGTH, N,

@@ -1,13 +1,13 @@
 """Overflow, return inlets, skimmers and suction outlets of one body of water."""
 
 from waterpark_designer.engine.context import Context
-from waterpark_designer.engine.formulas import flow_features, openings
+from waterpark_designer.engine.formulas import flow_features, openings, pipes
 from waterpark_designer.engine.sheet import Sheet
-from waterpark_designer.engine.worked import Missing, Value, Worked, given, greatest
+from waterpark_designer.engine.worked import Missing, Value, Worked, given, greatest, leaf
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.kinds import Overflow
 from waterpark_designer.rules.rule_set import Fact
-from waterpark_designer.sources import ARITHMETIC
+from waterpark_designer.sources import ARITHMETIC, CRANE
 from waterpark_designer.units import COUNT
 
 NO_SKIMMER_RULE = Missing("Enter the skimmer rating or the number of skimmers; the code basis counts none by surface.")
@@ -64,7 +64,9 @@ def _inlets(sheet: Sheet, attraction: Attraction, context: Context) -> None:
         return
     each = sheet.work("inlet_flow", openings.flow_of_each, sheet["design_flow"], count)
     if plan.inlet_bore is not None:
-        sheet.work("inlet_velocity", openings.inlet_velocity, each, given(plan, "inlet_bore"))
+        velocity = sheet.work("inlet_velocity", openings.inlet_velocity, each, given(plan, "inlet_bore"))
+        exit_loss = leaf(pipes.FIXED_LOSS_COEFFICIENTS["exit"], "Exit", CRANE)
+        sheet.work("inlet_head", pipes.minor_loss, exit_loss, velocity)
 
 
 def _gutter(sheet: Sheet, attraction: Attraction) -> None:
