@@ -174,6 +174,7 @@ def test_gutter_drains_take_what_the_code_asks(
     """Model Aquatic Health Code 4.7.1.5: 125 % of the flow, 625 gpm; one drain carries 1,186 · 0.2^0.5 = 530."""
     found = only(findings(drained(build, "cdc-mahc-2023", count=count, head=head), "gutter_capacity"))
     assert found.status is status and found.limit == pytest.approx(625 * GPM)
+    assert "4.7.1.5" in found.clause and "Set for this test" not in found.clause, "not the clause of the turnover"
     assert findings(drained(build, count=count, head=head), "gutter_capacity") == []
     assert findings(drained(build, "cdc-mahc-2023", head=None), "gutter_capacity") == []
 
@@ -188,8 +189,28 @@ def test_surge_tank(
     loop = build.pumped(20, surge_volume=held, tanks=TankPlan(usable_volume=usable))
     limits = (build.turnover(4), build.limit("area_per_bather", 20 * FOOT**2))
     found = findings(build.site(loop, codes=PRACTICE, amendments=limits), "surge_needed")
+    assert all(one.clause == "75 L of water displaced by a bather: DIN 19643" for one in found)
     assert [one.status for one in found] == ([] if status is None else [status])
     assert all(("confined" in one.remedy) is (status is NOT_MET) for one in found)
+
+
+@pytest.mark.parametrize(("inches", "gallons", "clause"), [(None, 3000, "4.7.1.5"), (20.0, 3391, "DIN 19643")])
+def test_a_surge_tank_is_held_to_what_governs(
+    build: SimpleNamespace, findings: Findings, inches: float | None, gallons: float, clause: str
+) -> None:
+    """Model Aquatic Health Code 4.7.1.5: 1 gal/ft², 3,000 gal; or what comes at once, where that is more."""
+    plan = OpeningsPlan(overflow=GUTTER, gutter_length=80 * FOOT, gutter_section=(inches or 0.001) * INCH**2)
+    loop = build.pumped(
+        20, surge_volume=2_000 * GALLON, tanks=TankPlan(drawn_by_features=0.0 if inches is None else 5.0)
+    )
+    bodies = tuple(each.revised(openings=plan) for each in loop.attractions)
+    limits = (build.turnover(4), build.limit("area_per_bather", 40 * FOOT**2))
+    site = build.site(loop.revised(attractions=bodies), codes=("cdc-mahc-2023", *PRACTICE), amendments=limits)
+    found = only(findings(site, "surge_needed"))
+    assert found.status is NOT_MET and clause in found.clause and "Set for this test" not in found.clause
+    # 75 bathers displace 1,486 gal, 501 gal stand above the rim, 83 gal in gutters, 1,321 gal go to features.
+    assert found.limit is not None
+    assert found.limit / GALLON == pytest.approx(gallons, rel=2e-3)
 
 
 @pytest.mark.parametrize(("gallons", "sewer", "status"), [

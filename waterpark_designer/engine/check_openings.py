@@ -8,7 +8,16 @@ from waterpark_designer.engine.findings import Finding, Status
 from waterpark_designer.engine.sheet import Sheet
 from waterpark_designer.engine.size_openings import overflow_facts
 from waterpark_designer.engine.size_surge_tank import usable_volume
-from waterpark_designer.engine.worked import YOUR_ENTRY, Missing, Value, Worked, given, greatest, leaf
+from waterpark_designer.engine.worked import (
+    YOUR_ENTRY,
+    Missing,
+    Value,
+    Worked,
+    given,
+    governing_sources,
+    greatest,
+    leaf,
+)
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.kinds import Overflow
 from waterpark_designer.model.systems import RecirculationSystem
@@ -50,14 +59,19 @@ def check_tanks(sheet: Sheet, system: RecirculationSystem) -> None:
     tank, sump = usable_volume(system), system.tanks.sump_volume
     if tank is not None and "surge_needed" in sheet.figures:
         title, remedy = "Surge tank for what it must take", f"Enlarge the surge tank. {CONFINED}"
-        _at_least(sheet, "surge_needed", title, sheet["surge_needed"], tank, remedy)
+        needed = sheet["surge_needed"]
+        _at_least(sheet, "surge_needed", title, needed, tank, remedy, _surge_sources(needed))
     if "gutter_capacity_needed" in sheet.figures:
         needed, remedy = sheet["gutter_capacity_needed"], "Lay more or wider gutter drains, or raise their head."
         title = LIMIT_KINDS["gutter_capacity"].label
-        held_to(sheet, "gutter_capacity", title, "gutter_line_capacity", Sense.AT_LEAST, needed, remedy)
+        sources = _last_sources(needed)
+        held_to(
+            sheet, "gutter_capacity", title, "gutter_line_capacity", Sense.AT_LEAST, needed, remedy, sources=sources
+        )
     if sump is not None and "sump_needed" in sheet.figures:
         title, remedy = "Waste sump for one backwash", f"Enlarge the waste sump, or wash smaller filters. {CONFINED}"
-        _at_least(sheet, "sump_needed", title, sheet["sump_needed"], given(system.tanks, "sump_volume"), remedy)
+        held = given(system.tanks, "sump_volume")
+        _at_least(sheet, "sump_needed", title, sheet["sump_needed"], held, remedy, (BY_SIZE,))
 
 
 def check_inlet_head(sheet: Sheet, bodies: Sequence[Sheet], system: RecirculationSystem) -> None:
@@ -83,9 +97,29 @@ def check_inlet_head(sheet: Sheet, bodies: Sequence[Sheet], system: Recirculatio
         )
 
 
-def _at_least(sheet: Sheet, figure: str, title: str, needed: Value, value: Value, remedy: str) -> None:
+def _surge_sources(needed: Value) -> tuple[Source, ...]:
+    """The code's clause where its least governs, else how the volume is made up."""
+    if not isinstance(needed, Worked) or needed.step.joined != "greatest":
+        return ()
+    governing = next(part for _, part in needed.step.parts if float(part) == float(needed))
+    if not isinstance(governing, Worked):
+        return ()
+    return _last_sources(governing) if len(governing.step.parts) < 2 else (governing.step.source,)
+
+
+def _last_sources(value: Value) -> tuple[Source, ...]:
+    """Sources of the code's own ratio, which a formula takes last, and not of what it multiplies."""
+    if not isinstance(value, Worked) or value.step.formula is None:
+        return ()
+    ratio = value.step.values[-1]
+    return governing_sources(ratio) if isinstance(ratio, Worked) else (value.step.source,)
+
+
+def _at_least(
+    sheet: Sheet, figure: str, title: str, needed: Value, value: Value, remedy: str, sources: tuple[Source, ...] = ()
+) -> None:
     """What is entered against the figure that says what is needed."""
-    held_to(sheet, figure, title, figure, Sense.AT_LEAST, needed, remedy, value=value)
+    held_to(sheet, figure, title, figure, Sense.AT_LEAST, needed, remedy, value=value, sources=sources)
 
 
 def _check_inlets(body: Sheet, attraction: Attraction, context: Context) -> None:
