@@ -8,7 +8,8 @@ import pytest
 from tests.documents.invented_site import make_piped_site
 from waterpark_designer.documents.chart import Chart
 from waterpark_designer.documents.circuits import CircuitSheets, circuits
-from waterpark_designer.documents.grounds import METHODS, Grounds
+from waterpark_designer.documents.features import drawdown_table, features_table
+from waterpark_designer.documents.grounds import Grounds
 from waterpark_designer.documents.head_table import head_table
 from waterpark_designer.documents.hydraulics import hydraulics_sections
 from waterpark_designer.documents.openings import current_table, openings_table, system_openings_table
@@ -16,15 +17,14 @@ from waterpark_designer.documents.pipe_runs import runs_table, take_off_table
 from waterpark_designer.documents.pumps import pump_table, site_pumps_table
 from waterpark_designer.documents.register import build_document
 from waterpark_designer.documents.table import DASH, Cell, Number, RowKind, Table
-from waterpark_designer.documents.tanks import gravity_table, overflow_table, surge_parts_table, tanks_table
 from waterpark_designer.documents.xlsx_writer import write_xlsx
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.library import Library
+from waterpark_designer.model.devices import Nozzle
 from waterpark_designer.model.edits import revise, set_override
 from waterpark_designer.model.hydraulics import EquipmentLosses
-from waterpark_designer.model.kinds import FilterMedium, Overflow
-from waterpark_designer.model.openings import OpeningsPlan, TankPlan
-from waterpark_designer.units import FOOT, INCH, UnitSystem
+from waterpark_designer.model.kinds import FilterMedium
+from waterpark_designer.units import FOOT, GALLON, INCH, MINUTE, UnitSystem
 
 US, SI = UnitSystem.US, UnitSystem.SI
 
@@ -166,84 +166,6 @@ def test_each_pump_has_its_strainer(piped: SiteDesign) -> None:
     assert str(row["Pump suction"]).startswith("PVC Sch 40, ")
 
 
-@pytest.fixture
-def tanked(piped: SiteDesign, library: Library) -> SiteDesign:
-    """The piped site whose river runs into a gutter, with a surge tank, a sump and drains of a known head."""
-    plan = OpeningsPlan(
-        overflow=Overflow.GUTTER,
-        surface_share=0.8,
-        gutter_section=0.01,
-        inlets=12,
-        inlet_bore=0.04,
-        outlet_spacing=2.0,
-        cover_area=0.2,
-    )
-    tanks = TankPlan(usable_volume=500.0, plan_area=20.0, suction_level=0.3, backwashes=1, sewer_flow=0.0)
-    drains = next(run for run in piped.site.systems[0].pipe_runs if run.kind.value == "gutter")
-    site = revise(piped.site, "river", openings=plan, suction_outlets=2)
-    site = revise(site, "one", tanks=tanks.revised(sump_volume=40.0))
-    return library.design(revise(site, drains.id, available_head=0.5))
-
-
-def test_inlets_and_covers_are_told_as_chosen_beside_what_is_needed(tanked: SiteDesign, library: Library) -> None:
-    codes = (*tanked.site.code_basis, "common-practice")
-    design = library.design(revise(tanked.site, tanked.site.id, code_basis=codes))
-    row = next(row for row in rows_of(openings_table(design, SI)) if row["Body of water"] == "Meander river")
-    assert value(row["Return inlets"]) == 12
-    assert value(row["Flow of one inlet"]) == pytest.approx(value(row["Design flow"]) / 12)
-    assert value(row["Least distance apart"]) == 2.0 and value(row["Open area as chosen"]) == 0.2
-    needed = value(row["Open area of each cover needed"])
-    # Common practice: 1.5 ft/s through the cover.
-    assert value(row["Velocity through cover"]) == pytest.approx(1.5 * FOOT * needed / 0.2)
-
-
-def test_overflow_of_a_body_in_words_and_figures(tanked: SiteDesign, piped: SiteDesign) -> None:
-    table = overflow_table(tanked, SI)
-    row = rows_of(table)[0]
-    assert (row["Body of water"], row["Overflows into"]) == ("Meander river", "Perimeter gutter")
-    assert 0 < value(row["Depth over the lip"]) < 1.2 * INCH
-    assert any("indicative" in note for note in table.notes)
-    assert not any(row["Overflows into"] == "Perimeter gutter" for row in rows_of(overflow_table(piped, SI)))
-
-
-def test_what_a_gutter_lacks_is_told_below(tanked: SiteDesign, library: Library) -> None:
-    site = revise(tanked.site, "river", openings=OpeningsPlan(overflow=Overflow.GUTTER, surface_share=0.8))
-    design = library.design(site)
-    assert "Meander river: Enter gutter section." in overflow_table(design, SI).notes
-    assert rows_of(tanks_table(design, SI))[0]["Surge volume needed"] == DASH
-    assert any("Enter gutter section." in note for note in tanks_table(design, SI).notes)
-
-
-def test_the_surge_tank_adds_up_part_by_part_and_stands_in_levels(tanked: SiteDesign) -> None:
-    parts = {str(row["Part"]): value(row["Volume"]) for row in rows_of(surge_parts_table(tanked))}
-    together = parts.pop("Together")
-    assert {"Bathers", "Above the rim, Meander river", "In gutters, Meander river", "Backwash"} == set(parts)
-    assert sum(parts.values()) == pytest.approx(together)
-    row = rows_of(tanks_table(tanked, SI))[0]
-    assert value(row["Surge volume needed"]) >= together * (1 - 1e-9) and value(row["Surge tank holds"]) == 500.0
-    lowest, running, highest = (value(row[f"{name} level"]) for name in ("Lowest", "Running", "Highest"))
-    assert running - lowest == pytest.approx(parts["Backwash"] / 20)
-    assert highest - lowest == pytest.approx(value(row["Surge volume needed"]) / 20)
-    # The sewer takes nothing, so that the sump holds the whole backwash.
-    assert value(row["Waste sump volume needed"]) == pytest.approx(parts["Backwash"])
-
-
-def test_drains_by_gravity_stand_beside_what_the_code_asks(tanked: SiteDesign, piped: SiteDesign) -> None:
-    found = circuits(tanked)
-    table = gravity_table(found, SI, Grounds(tanked))
-    drains, together = (row for row in rows_of(table) if row["Line"])
-    assert value(drains["Available head"]) == 0.5
-    assert value(together["One carries"]) == pytest.approx(value(drains["Like runs"]) * value(drains["One carries"]))
-    assert gravity_table(circuits(piped), SI, Grounds(piped)).rows == ()
-
-
-def test_tanks_bear_the_caution_of_confined_spaces(tanked: SiteDesign) -> None:
-    titles = [section.title for section in hydraulics_sections(tanked, SI)]
-    assert titles.index("Openings") < titles.index("Overflow and gravity lines") < titles.index(METHODS)
-    section = next(one for one in hydraulics_sections(tanked, SI) if one.title == "Surge tanks and waste sumps")
-    assert any("confined spaces" in getattr(block, "title", "") for block in section.blocks)
-
-
 def test_the_current_of_a_river_with_its_caution(piped: SiteDesign, library: Library) -> None:
     assert current_table(piped, US).rows == ()
     site = revise(piped.site, "sprays", current_speed=0.8, jet_speed=3.0, standing_people=5)
@@ -253,6 +175,51 @@ def test_the_current_of_a_river_with_its_caution(piped: SiteDesign, library: Lib
     assert walls + people == pytest.approx(thrust)
     section = next(section for section in hydraulics_sections(design, US) if section.title == "River current")
     assert any(getattr(block, "title", "") == "Suction at river jets" for block in section.blocks)
+
+
+def test_jets_of_a_river_are_drawn_and_listed_over_their_speed(piped: SiteDesign, library: Library) -> None:
+    design = library.design(revise(piped.site, "sprays", current_speed=0.8, jet_speed=5.0))
+    [section] = [one for one in hydraulics_sections(design, US) if one.title.startswith("Jet speed: ")]
+    assert section.title.endswith("System 1 › Meander river › Arch sprays")
+    table, flow, power = section.blocks
+    assert isinstance(table, Table) and isinstance(flow, Chart) and isinstance(power, Chart)
+    rows = rows_of(table)
+    # Twice the current, at which power is least, to eight times, and the speed entered.
+    assert [value(row["Jet speed"]) for row in rows] == pytest.approx([1.6, 3.2, 4.8, 5.0, 6.4])
+    assert [row["Remarks"] for row in rows] == ["least power", "", "", "speed entered", ""]
+    for label, key in (
+        ("Jet flow needed", "jet_flow"),
+        ("Bore of one jet", "jet_bore"),
+        ("Head at the jets", "jet_head"),
+    ):
+        assert value(rows[3][label]) == pytest.approx(design.value("sprays", key)), label
+    assert power.points[1].up == pytest.approx(design.value("sprays", "jet_power"))
+    assert [point.along for point in flow.points] == pytest.approx([1.6, 5.0])
+    flows = [up for _, up in flow.lines[0].points]
+    assert flows == sorted(flows, reverse=True), "faster jets need less flow"
+
+
+def test_a_river_whose_thrust_is_not_known_has_no_speeds(piped: SiteDesign, library: Library) -> None:
+    lap = piped.site.systems[1].attractions[0].zones
+    design = library.design(revise(revise(piped.site, "river", zones=lap), "sprays", current_speed=0.8))
+    assert not any(one.title.startswith("Jet speed") for one in hydraulics_sections(design, US))
+
+
+def test_features_stand_with_their_devices_and_what_they_need(piped: SiteDesign, library: Library) -> None:
+    nozzle = Nozzle(bore=0.375 * INCH, head=30 * FOOT)
+    design = library.design(revise(piped.site, "sprays", device=nozzle, transit_time=4.0))
+    [row] = rows_of(features_table(design, US))
+    assert row["Flow of one by"] == ("Nozzle: bore and head (bore 0.375 in, head 30 ft, discharge coefficient 0.95)")
+    # 19.637 · 0.95 · 0.375² · √30 = 14.37 gpm.
+    assert value(row["Flow of one"]) / (GALLON / MINUTE) == pytest.approx(14.37, rel=1e-3)
+    assert value(row["Head at the device"]) / FOOT == pytest.approx(30)
+    assert value(row["Feature flow"]) == pytest.approx(6 * value(row["Flow of one"]))
+    [drawn] = rows_of(drawdown_table(design, US))
+    assert value(drawn["Feature water in transit"]) == pytest.approx(4 * value(row["Feature flow"]))
+    area = design.value("river", "surface_area")
+    assert value(drawn["Drawdown by features"]) == pytest.approx(4 * value(row["Feature flow"]) / area)
+    empty = library.design(revise(piped.site, "sprays", device=Nozzle(head=3.0)))
+    assert any("Arch sprays: Enter bore." in note for note in features_table(empty, US).notes)
 
 
 LABELS = ("Resistance of the walls", "Drag of people standing", "Thrust needed")

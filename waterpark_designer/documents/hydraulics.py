@@ -13,7 +13,7 @@ from waterpark_designer.documents.pipe_runs import runs_table, take_off_table
 from waterpark_designer.documents.pump_chart import pump_chart
 from waterpark_designer.documents.pumps import pump_table, site_pumps_table
 from waterpark_designer.documents.table import Column, Row, Table
-from waterpark_designer.documents.tanks import gravity_table, overflow_table, surge_parts_table, tanks_table
+from waterpark_designer.documents.tanks import tank_sections
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.units import ENERGY_PRICE, LENGTH, UnitSystem
 
@@ -33,24 +33,10 @@ def hydraulics_sections(design: SiteDesign, system: UnitSystem) -> tuple[Section
             (openings_table(design, system), system_openings_table(found, design, system), *safety.OUTLET_COVERS),
             level=2,
         ),
-        *_tank_sections(design, found, grounds, system),
+        *tank_sections(design, found, grounds, system),
         *river,
         Section(METHODS, (methods_table(grounds),), level=2),
     )
-
-
-def _tank_sections(
-    design: SiteDesign, found: tuple[CircuitSheets, ...], grounds: Grounds, system: UnitSystem
-) -> Iterator[Section]:
-    """Overflow, tanks and gravity lines, those of which something is known."""
-    tanks = tuple(table for table in (tanks_table(design, system), surge_parts_table(design)) if table.rows)
-    for title, tables, cautions in (
-        ("Overflow and gravity lines", (overflow_table(design, system), gravity_table(found, system, grounds)), ()),
-        ("Surge tanks and waste sumps", tanks, safety.CONFINED),
-    ):
-        filled = tuple(table for table in tables if table.rows)
-        if filled:
-            yield Section(title, (*filled, *cautions), level=2)
 
 
 def methods_table(grounds: Grounds) -> Table:

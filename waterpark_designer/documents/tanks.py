@@ -2,7 +2,9 @@
 
 from collections.abc import Iterator
 
+from waterpark_designer.documents import safety
 from waterpark_designer.documents.circuits import CircuitSheets, bodies, pipe_text, run_of
+from waterpark_designer.documents.document import Section
 from waterpark_designer.documents.figures import figure_cell, figure_cells, needed
 from waterpark_designer.documents.grounds import Grounds, Notes
 from waterpark_designer.documents.table import (
@@ -40,6 +42,21 @@ TANK_FIGURES = ("surge_needed", *LEVELS, "sump_needed")
 SHALLOW = "The depth over a lip is indicative below about 30 mm (1.2 in), where surface tension and its form count."
 ABOVE_FLOOR = "Levels stand above the floor of the surge tank; its overflow lies at the highest level or above."
 WHOLE_HEAD = "A line carries what its available head gives it when it runs full; friction by Darcy and Weisbach."
+
+
+def tank_sections(
+    design: SiteDesign, found: tuple[CircuitSheets, ...], grounds: Grounds, system: UnitSystem
+) -> Iterator[Section]:
+    """Overflow, gravity lines and tanks, those of which something is known."""
+    overflow = (overflow_table(design, system), gravity_table(found, system, grounds))
+    tanks = (tanks_table(design, system), surge_parts_table(design))
+    for title, tables, cautions in (
+        ("Overflow and gravity lines", overflow, ()),
+        ("Surge tanks and waste sumps", tanks, safety.CONFINED),
+    ):
+        filled = tuple(table for table in tables if table.rows)
+        if filled:
+            yield Section(title, (*filled, *cautions), level=2)
 
 
 def overflow_table(design: SiteDesign, system: UnitSystem) -> Table:
