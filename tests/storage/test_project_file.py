@@ -36,6 +36,17 @@ class TestRoundTrip:
         assert loaded.site == full_site
         assert loaded.fingerprint == mark
 
+    def test_a_feature_saved_before_it_had_a_device_takes_its_suppliers_flow(self, path: Path) -> None:
+        feature = Feature(name="Jets", flow_each=0.01, count=3, device_head=4.0)
+        body = Attraction(name="Body", features=(feature,))
+        site = Site(name="Old", systems=(RecirculationSystem(name="Loop", attractions=(body,)),))
+        save_project(site, path, None)
+        saved = json.loads(path.read_text(encoding="utf-8"))
+        [old] = saved["site"]["systems"][0]["attractions"][0]["features"]
+        assert old.pop("device") == {"flow_by": "supplier"} and old.pop("transit_time") is None
+        path.write_text(json.dumps(saved), encoding="utf-8")
+        assert load_project(path).site == site
+
     def test_random_numbers_come_back_to_the_last_bit(self, path: Path) -> None:
         dice = random.Random(20)
         flows = [0.0, 5e-324, 1 / 3, 20.0, *(10 ** dice.uniform(-12, 1.3) for _ in range(400))]

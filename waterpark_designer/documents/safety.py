@@ -150,6 +150,13 @@ RIVER_JETS = (
         "clear of the jets themselves.",
         Source("16 CFR 1450 for covers (CPSC, 76 FR 47436, 2011); the rest is common practice", COMMON),
     ),
+    Caution(
+        "Grates in a river's floor and walls",
+        "People stand, kneel and float over a river's grates. Reckon every grate as a suction outlet: slow water "
+        "through it while any one is blocked, openings that hold no finger or toe, frames that cannot lift, and no "
+        "edge or gap beside it. Check fixings before each opening, and stop the pump when one is loose.",
+        Source("Common practice; openings and velocities by the standard for suction fittings and local code", COMMON),
+    ),
 )
 SUCTION = (
     Caution(
