@@ -11,10 +11,11 @@ from waterpark_designer.engine.figure_kinds import FIGURE_KINDS
 from waterpark_designer.engine.worked import title_of
 from waterpark_designer.model.devices import DEVICE_LABELS, SupplierFlow
 from waterpark_designer.model.features import Feature
-from waterpark_designer.units import COUNT, FLOW, UnitSystem, measure_of
+from waterpark_designer.units import COUNT, SMALL_FLOW, UnitSystem, measure_of
 
 FEATURE_FIGURES = ("feature_flow", "device_head", "crest_flow", "bucket_cycle", "feature_water_in_transit")
 BODY_FIGURES = ("feature_water_in_transit", "surface_area", "level_drop", "tank_volume", "tank_share_in_transit")
+FIGURES_OF_A_SIZE = 4
 ALL_RUN = "All features run at once, and nothing tops the water up. All water in transit comes back when they stop."
 
 
@@ -40,7 +41,7 @@ def _columns() -> tuple[Column, ...]:
         Column("Feature", weight=2.0),
         Column("Devices", COUNT),
         Column("Flow of one by", weight=3.0),
-        Column("Flow of one", FLOW),
+        Column("Flow of one", SMALL_FLOW),
         *(Column(FIGURE_KINDS[key].label, FIGURE_KINDS[key].measure) for key in FEATURE_FIGURES),
         Column("Notes", weight=0.5),
     )
@@ -48,21 +49,22 @@ def _columns() -> tuple[Column, ...]:
 
 def _feature_cells(feature: Feature, design: SiteDesign, system: UnitSystem) -> tuple[Cell, ...]:
     stated = isinstance(feature.device, SupplierFlow)
-    each = Number(feature.flow_each, FLOW) if stated else figure_cell(design, feature.id, "device_flow")
+    each = Number(feature.flow_each, SMALL_FLOW) if stated else figure_cell(design, feature.id, "device_flow")
     figures = figure_cells(design, feature.id, FEATURE_FIGURES)
     return (feature.name, count(feature.count), device_text(feature, system), each, *figures)
 
 
 def device_text(feature: Feature, system: UnitSystem) -> str:
-    """How the flow of one device is had, with its sizes: “Nozzle: bore and head (bore 0.38 in, head 34.60 ft, …)”."""
+    """How the flow of one device is had, with its sizes: “Nozzle: bore and head (bore 0.375 in, head 34.6 ft, …)”."""
     device = feature.device
     hints = get_type_hints(type(device), include_extras=True)
     sizes = []
     for name, value in device:
         if name == "flow_by" or value is None:
             continue
-        measure = measure_of(hints[name])
-        sizes.append(f"{title_of(name).lower()} {measure.phrase(value, system) if measure else value}")
+        measure = measure_of(hints[name]) or COUNT
+        size = f"{measure.shown(value, system):.{FIGURES_OF_A_SIZE}g} {measure.symbol(system)}".rstrip()
+        sizes.append(f"{title_of(name).lower()} {size}")
     label = DEVICE_LABELS[device.flow_by]
     return f"{label} ({', '.join(sizes)})" if sizes else label
 

@@ -78,7 +78,7 @@ FIGURE_KINDS: dict[str, FigureKind] = {kind.key: kind for kind in (
         "Part of the water that has passed the filters at least once, by the law of dilution.", minor=True),
 
     FigureKind("feature_flow", "Feature flow", "Q f", u.FLOW, F, "Flow of the features while all run."),
-    FigureKind("device_flow", "Flow of one device", "q f", u.FLOW, F,
+    FigureKind("device_flow", "Flow of one device", "q f", u.SMALL_FLOW, F,
         "Flow of one nozzle, weir, slide, bucket or bubbler, by what is entered of it."),
     FigureKind("spray_coefficient", "Spray coefficient", "K", u.SPRAY_COEFFICIENT, F,
         "Flow of a nozzle over the root of its pressure.", minor=True),
