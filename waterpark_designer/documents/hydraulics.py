@@ -47,8 +47,8 @@ def hydraulics_sections(design: SiteDesign, system: UnitSystem) -> tuple[Section
 def _features_sections(design: SiteDesign, system: UnitSystem) -> tuple[Section, ...]:
     """Features and their drawdown, where the site has any."""
     features, drawdown = features_table(design, system), drawdown_table(design, system)
-    blocks = tuple(table for table in (features, drawdown) if table.rows)
-    return (Section("Features", blocks, level=2),) if blocks else ()
+    tables = tuple(table for table in (features, drawdown) if table.rows)
+    return (Section("Features", (*tables, *safety.FEATURE_WATER), level=2),) if tables else ()
 
 
 def _jets_section(feature: Feature, where: str, design: SiteDesign) -> Section | None:

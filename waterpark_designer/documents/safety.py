@@ -141,6 +141,15 @@ OUTLET_COVERS = (
         Source("Virginia Graeme Baker Act, s.1403(7); CPSC, 76 FR 62605 (2011)", SECONDARY),
     ),
 )
+FEATURE_WATER = (
+    Caution(
+        "Water that jets, falls or tips",
+        "A jet at close range harms eyes and ears: keep pressure low and openings out of reach of faces, and feel "
+        "every nozzle before children do. Water that tips or falls strikes those below: the height, volume and spread "
+        "of a bucket are its supplier's, and so are a slide's flow and landing.",
+        Source("Common practice; suppliers' instructions and local code come first", COMMON),
+    ),
+)
 RIVER_JETS = (
     Caution(
         "Suction at river jets",

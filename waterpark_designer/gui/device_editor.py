@@ -6,6 +6,7 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from waterpark_designer.engine.worked import Worked
 from waterpark_designer.gui.device_conversion import converted
+from waterpark_designer.gui.entry_widgets import words
 from waterpark_designer.gui.field_editors import ChoiceEditor
 from waterpark_designer.gui.field_spec import Entry, FieldSpec, specs_of
 from waterpark_designer.gui.open_project import OpenProject
@@ -28,6 +29,12 @@ DEVICE_FIELDS = ("flow_each", "device_head", "transit_time")
 """Fields of the feature that this editor shows, the first two only where the device asks for them."""
 
 
+CAUTION = (
+    "⚠ Jets at close range harm eyes and ears, and water that tips or falls strikes those below. Keep to the "
+    "supplier's limits and the local code."
+)
+
+
 class DeviceEditor(QWidget):
     """Choice of the way, the entries of each, and the time that water takes to come back."""
 
@@ -40,12 +47,14 @@ class DeviceEditor(QWidget):
         self.way.editor.entered.connect(self._convert)
         self.own = PropertySection(project, Feature, Place(), DEVICE_FIELDS)
         self.sizes: PropertySection | None = None
+        self.caution = words(CAUTION, "caution")
         self._made: dict[type[Part], PropertySection] = {}
         self._layout = QVBoxLayout(self)
         self._layout.setContentsMargins(0, 0, 0, 0)
         self._layout.setSpacing(6)
         self._layout.addWidget(self.way)
         self._layout.addWidget(self.own)
+        self._layout.addWidget(self.caution)
 
     def show_node(self, node: Node, units: UnitSystem) -> None:
         """Show a feature; only a way that was not shown before makes new fields."""
@@ -57,6 +66,7 @@ class DeviceEditor(QWidget):
         if self.sizes is not None:
             self.sizes.show_node(node, units)
         self.own.show_node(node, units)
+        self.caution.setVisible(not isinstance(device, SupplierFlow))
         self.own.rows["flow_each"].setVisible(isinstance(device, SupplierFlow))
         self.own.rows["device_head"].setVisible(not isinstance(device, HEAD_OF_ITS_OWN))
 
