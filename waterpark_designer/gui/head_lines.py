@@ -121,8 +121,9 @@ def _equipment(design: SiteDesign, sheet: Sheet) -> list[HeadLine]:
     value, units = sheet["equipment_loss"], design.site.units
     if not isinstance(value, Worked):
         return []
+    figure = "device_head" if "device_head" in sheet.figures else "equipment_loss"
     return [
-        HeadLine(name, *_number(part, units), node=sheet.node.id, figure="equipment_loss")
+        HeadLine(name, *_number(part, units), node=sheet.node.id, figure=figure)
         for name, part in value.step.parts
         if isinstance(part, Worked)
     ]
