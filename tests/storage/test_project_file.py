@@ -36,6 +36,16 @@ class TestRoundTrip:
         assert loaded.site == full_site
         assert loaded.fingerprint == mark
 
+    def test_random_numbers_come_back_to_the_last_bit(self, path: Path) -> None:
+        dice = random.Random(20)
+        flows = [0.0, 5e-324, 1 / 3, 20.0, *(10 ** dice.uniform(-12, 1.3) for _ in range(400))]
+        features = tuple(Feature(name="Jet", flow_each=flow) for flow in flows)
+        body = Attraction(name="Body", features=features)
+        site = Site(name="Numbers", systems=(RecirculationSystem(name="Loop", attractions=(body,)),))
+        save_project(site, path, None)
+        again = load_project(path).site
+        assert [feature.flow_each for feature in again.systems[0].attractions[0].features] == flows
+
     def test_a_feature_saved_before_it_had_a_device_takes_its_suppliers_flow(self, path: Path) -> None:
         feature = Feature(name="Jets", flow_each=0.01, count=3, device_head=4.0)
         body = Attraction(name="Body", features=(feature,))
@@ -46,16 +56,6 @@ class TestRoundTrip:
         assert old.pop("device") == {"flow_by": "supplier"} and old.pop("transit_time") is None
         path.write_text(json.dumps(saved), encoding="utf-8")
         assert load_project(path).site == site
-
-    def test_random_numbers_come_back_to_the_last_bit(self, path: Path) -> None:
-        dice = random.Random(20)
-        flows = [0.0, 5e-324, 1 / 3, 20.0, *(10 ** dice.uniform(-12, 1.3) for _ in range(400))]
-        features = tuple(Feature(name="Jet", flow_each=flow) for flow in flows)
-        body = Attraction(name="Body", features=features)
-        site = Site(name="Numbers", systems=(RecirculationSystem(name="Loop", attractions=(body,)),))
-        save_project(site, path, None)
-        again = load_project(path).site
-        assert [feature.flow_each for feature in again.systems[0].attractions[0].features] == flows
 
     def test_the_same_site_gives_the_same_bytes(self, tmp_path: Path, full_site: Site) -> None:
         save_project(full_site, tmp_path / "a.waterpark", None)
