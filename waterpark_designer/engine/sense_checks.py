@@ -153,7 +153,11 @@ def _basin(body: Sheet, sized: SizedSystem) -> None:
 
 def _feature(sheet: Sheet, feature: Feature) -> None:
     flow = sheet["feature_flow"]
-    if isinstance(flow, Worked) and flow == 0 and feature.kind is not FeatureKind.WAVE_GENERATOR:
+    if isinstance(flow, Missing):
+        _note(
+            sheet, "feature_flow_unknown", "Flow of the feature not known", Status.UNKNOWN, flow.needs, "feature_flow"
+        )
+    elif flow == 0 and feature.kind is not FeatureKind.WAVE_GENERATOR:
         _note(
             sheet,
             "no_feature_flow",
