@@ -294,3 +294,12 @@ def test_a_design_is_not_changed_by_the_next(design, small_site):
         site = edited(chance, site)
         done = design(site, done)
     assert told(first) == before
+
+
+def test_a_node_is_found_as_it_stands_in_the_tree(design, small_site):
+    site, done, chance = small_site, design(small_site), random.Random(11)
+    for _ in range(15):
+        site = edited(chance, site)
+        done = design(site, done)
+        assert all(done.node(node.id) is node for node in walk(site))
+    assert done.node("nobody") is None

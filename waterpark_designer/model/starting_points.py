@@ -13,7 +13,7 @@ from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.edits import free_name, insert
 from waterpark_designer.model.features import Feature
 from waterpark_designer.model.hydraulics import PumpPlan
-from waterpark_designer.model.kinds import AttractionKind, FeatureKind, FeaturePump, FeatureWater
+from waterpark_designer.model.kinds import AttractionKind, FeatureKind, FeaturePump, FeatureWater, SupplyVoltage
 from waterpark_designer.model.node import Node
 from waterpark_designer.model.site import Site
 from waterpark_designer.model.starting_runs import starting_feature_runs, starting_runs
@@ -33,7 +33,7 @@ def new_site(units: UnitSystem = UnitSystem.US) -> Site:
 def new_system(site: Site) -> RecirculationSystem:
     """A recirculation system without attractions, numbered after those there are."""
     name = free_name(site, f"System {len(site.systems) + 1}")
-    return RecirculationSystem(name=name, pipe_runs=starting_runs(site.units))
+    return RecirculationSystem(name=name, pump=_pump(site.units), pipe_runs=starting_runs(site.units))
 
 
 def new_attraction(kind: AttractionKind, units: UnitSystem) -> Attraction:
@@ -63,7 +63,7 @@ def new_feature(kind: FeatureKind, units: UnitSystem) -> Feature:
         device_head=head,
         large_area=kind is FeatureKind.WATERFALL,
         notes=STARTING_NOTE,
-        pump_plan=PumpPlan(static_head=lift),
+        pump_plan=_pump(units).revised(static_head=lift),
         pipe_runs=starting_feature_runs(units),
     )
 
@@ -201,6 +201,11 @@ HEADS: dict[FeatureKind, tuple[tuple[float, float], tuple[float, float]]] = {
     FeatureKind.CURRENT_JETS: ((0, 0), (7, 2.1)),
     FeatureKind.MASSAGE_JETS: ((0, 0), (30, 9)),
 }
+
+
+def _pump(units: UnitSystem) -> PumpPlan:
+    """A pump on the network that is usual where these units are."""
+    return PumpPlan() if units is UnitSystem.US else PumpPlan(voltage=SupplyVoltage.V400)
 
 
 def _zones(kind: AttractionKind, units: UnitSystem) -> tuple[Zone, ...]:
