@@ -255,6 +255,26 @@ def test_the_resorts_river_runs(library: Library) -> None:
     assert isinstance(jets, Feature) and jets.device_head > figures["jet_head"]
 
 
+def test_the_resorts_features_follow_their_devices(library: Library) -> None:
+    sheets = library.design(sample(RESORT)).sheets
+
+    def gpm(node: str) -> float:
+        return sheets[node]["feature_flow"] / (GALLON / MINUTE)
+
+    # gpm = 19.637 C d² √ft: 32 nozzles of 5/16 in, C 0.95, under 15 ft; bubblers of 1 in that rise 7 in.
+    assert gpm("splash-ground") == pytest.approx(32 * 19.637 * 0.95 * 0.3125**2 * 15**0.5, rel=1e-3)
+    assert gpm("cove-bubblers") == pytest.approx(5 * 19.637 * (7 / 12) ** 0.5, rel=1e-3)
+    # K 4.75 gpm/√psi at 8.7 psi; 180 gal every 3 minutes; Francis, 1.5 in: 66.05 gpm/ft on 8 ft.
+    assert gpm("splash-arches") == pytest.approx(6 * 4.75 * 8.7**0.5, rel=1e-3)
+    assert gpm("splash-bucket") == pytest.approx(60)
+    assert gpm("river-fall") == pytest.approx(8 * 66.05, rel=1e-3)
+    # 1,900 gpm for 18 s over 1,040 ft²: 570 gal, 0.88 in.
+    assert sheets["landing"]["level_drop"] / INCH == pytest.approx(570 * 231 / (1_040 * 144), rel=1e-3)
+    # Sprays for 20 s and the bucket's 180 gal, of 3,000 gal.
+    in_transit = (gpm("splash-ground") + gpm("splash-arches")) / 3 + 180
+    assert sheets["splash"]["tank_share_in_transit"] == pytest.approx(in_transit / 3_000)
+
+
 def test_a_slide_pump_of_the_resort(library: Library) -> None:
     # Each: 950 gpm in 7.942 in run at 6.152 ft/s, 0.588 ft of velocity head. Riser: friction 0.0134 · 140 / 0.6618 and
     # 6 elbows, a check and a butterfly valve (180 + 100 + 45) · 0.0140 with the exit: (2.83 + 5.55) · 0.588 = 4.93 ft.

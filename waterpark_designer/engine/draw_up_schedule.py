@@ -113,7 +113,7 @@ class _Lines:
         return [
             self._feature_pump(sheet, sheet.node)
             for sheet in self._sized.below
-            if isinstance(sheet.node, Feature) and sheet.node.pump is FeaturePump.OWN and sheet.node.flow_each > 0
+            if isinstance(sheet.node, Feature) and sheet.node.pump is FeaturePump.OWN and sheet["feature_flow"] != 0
         ]
 
     def _feature_pump(self, sheet: Sheet, feature: Feature) -> ScheduleLine:

@@ -50,8 +50,9 @@ def new_attraction(kind: AttractionKind, units: UnitSystem) -> Attraction:
 
 
 def new_feature(kind: FeatureKind, units: UnitSystem) -> Feature:
-    """A feature of a kind with a usual count and flow, on a pump of its own."""
+    """A feature of a kind with a usual count, flow and head, on a pump of its own."""
     count, flow, water = FEATURES[kind]
+    lift, head = _si(units, *HEADS.get(kind, ((0, 0), (0, 0))))
     return Feature(
         name=kind.label if kind is not FeatureKind.OTHER else "Feature",
         kind=kind,
@@ -59,9 +60,10 @@ def new_feature(kind: FeatureKind, units: UnitSystem) -> Feature:
         flow_each=_pick(flow, units, FLOW),
         water=water,
         pump=FeaturePump.OWN,
+        device_head=head,
         large_area=kind is FeatureKind.WATERFALL,
         notes=STARTING_NOTE,
-        pump_plan=_pump(units),
+        pump_plan=_pump(units).revised(static_head=lift),
         pipe_runs=starting_feature_runs(units),
     )
 
@@ -188,6 +190,16 @@ FEATURES: dict[FeatureKind, tuple[int, tuple[float, float], FeatureWater]] = {
     FeatureKind.MASSAGE_JETS: (8, (12, 2.7), FeatureWater.RECYCLED),
     FeatureKind.WAVE_GENERATOR: (1, (0, 0), FeatureWater.RECYCLED),
     FeatureKind.OTHER: (1, (0, 0), FeatureWater.RECYCLED),
+}
+# Common practice: (ft, m) of lift, and of head at the device.
+HEADS: dict[FeatureKind, tuple[tuple[float, float], tuple[float, float]]] = {
+    FeatureKind.SPRAY_GROUP: ((3, 1), (15, 4.5)),
+    FeatureKind.SLIDE: ((25, 7.5), (2, 0.6)),
+    FeatureKind.TIPPING_BUCKET: ((18, 5.5), (2, 0.6)),
+    FeatureKind.WATERFALL: ((6, 1.8), (1, 0.3)),
+    FeatureKind.BUBBLER: ((0, 0), (3, 0.9)),
+    FeatureKind.CURRENT_JETS: ((0, 0), (7, 2.1)),
+    FeatureKind.MASSAGE_JETS: ((0, 0), (30, 9)),
 }
 
 
