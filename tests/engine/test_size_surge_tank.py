@@ -59,6 +59,17 @@ def test_simultaneous_volumes_add_up(build: SimpleNamespace, figure: Figure) -> 
     assert figure(site, "Loop", "surge_needed") == pytest.approx(needed + 2 * 424 * 5 * GALLON + 3.0)
 
 
+def test_water_that_features_keep_in_transit_comes_from_the_tank(build: SimpleNamespace, figure: Figure) -> None:
+    # Two slides of 900 gpm whose water is 20 s on its way keep 600 gal; a volume that is entered stands for it.
+    slides = build.feature("Slides", 900, "slide", count=2, transit_time=20.0)
+    alone = guttered(build)
+    needed = figure(alone, "Loop", "surge_needed")
+    site = revise(alone, "Pool", features=(slides,))
+    assert figure(site, "Loop", "surge_needed") == pytest.approx(needed + 600 * GALLON)
+    entered = revise(site, "Loop", tanks=TankPlan(drawn_by_features=1.0))
+    assert figure(entered, "Loop", "surge_needed") == pytest.approx(needed + 1.0)
+
+
 def test_the_codes_least_is_not_added_but_compared(build: SimpleNamespace, figure: Figure) -> None:
     # 1 gal/ft² on 3,000 ft² are 11.36 m³, less than 13.34 m³ of bathers and water on its way.
     site = guttered(build)

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from waterpark_designer.engine.context import Context
 from waterpark_designer.engine.formulas import openings, turnover
 from waterpark_designer.engine.sheet import Sheet
+from waterpark_designer.engine.water_in_transit import KEY as IN_TRANSIT
 from waterpark_designer.engine.worked import Missing, Value, Worked, given, greatest, total
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.hydraulics import PipeRun
@@ -27,7 +28,7 @@ def size_tanks(
         return
     _surge(sheet, bodies, system, context)
     if "surge_needed" in sheet.figures and system.tanks.plan_area is not None:
-        _levels(sheet, system.tanks, runs)
+        _levels(sheet, _reserves(sheet, bodies, system.tanks), system.tanks, runs)
     _gutter_lines(sheet, bodies, runs, context)
     _sump(sheet, system)
 
@@ -66,7 +67,7 @@ def _surge(sheet: Sheet, bodies: Sequence[Sheet], system: RecirculationSystem, c
     wet = overflowing(bodies)
     if not wet:
         return
-    parts = [*_from_bodies(wet), *_reserves(sheet, system.tanks)]
+    parts = [*_from_bodies(wet), *_reserves(sheet, bodies, system.tanks)]
     together = total("Simultaneous volumes", parts, VOLUME, SIMULTANEOUS_VOLUMES) if len(parts) > 1 else parts[0][1]
     rules = [("Simultaneous volumes" if len(parts) > 1 else "Bathers", together)]
     per_area = context.strictest(sheet, "surge_per_area", surge_kinds(bodies), {})
@@ -88,19 +89,20 @@ def _from_bodies(wet: Sequence[Sheet]) -> Parts:
     return parts
 
 
-def _reserves(sheet: Sheet, plan: TankPlan) -> Parts:
-    """Water kept in the tank to be drawn from it."""
+def _reserves(sheet: Sheet, bodies: Sequence[Sheet], plan: TankPlan) -> Parts:
+    """Water kept in the tank to be drawn from it; what is entered of features stands for what is worked of them."""
     parts: Parts = []
     if plan.backwashes:
         kept = openings.backwash_reserve(given(plan, "backwashes"), sheet["backwash_volume"])
         parts.append(("Backwash", kept))
     if plan.drawn_by_features is not None:
-        parts.append(("Features and their lines", given(plan, "drawn_by_features")))
-    return parts
+        return [*parts, ("Features and their lines", given(plan, "drawn_by_features"))]
+    gutters = [body for body in bodies if _overflow(body) is Overflow.GUTTER and IN_TRANSIT in body.figures]
+    return parts + [(f"In transit by features, {body.node.name}", body[IN_TRANSIT]) for body in gutters]
 
 
-def _levels(sheet: Sheet, plan: TankPlan, runs: Sequence[Sheet]) -> None:
-    area, reserves = given(plan, "plan_area"), _reserves(sheet, plan)
+def _levels(sheet: Sheet, reserves: Parts, plan: TankPlan, runs: Sequence[Sheet]) -> None:
+    area = given(plan, "plan_area")
     cover = _suction_cover(runs) if plan.suction_cover is None else given(plan, "suction_cover")
     parts = [("Suction", given(plan, "suction_level")), ("Cover over it", cover)]
     lowest = sheet.record("surge_lowest", total("Lowest level", parts, LENGTH, ARITHMETIC))

@@ -243,7 +243,7 @@ BLANKS: Mapping[str, str] = {
     "TankPlan.plan_area": "not stated",
     "TankPlan.suction_level": "not stated",
     "TankPlan.suction_cover": "estimated",
-    "TankPlan.drawn_by_features": "none",
+    "TankPlan.drawn_by_features": "in transit",
     "TankPlan.sewer_flow": "not stated",
     "TankPlan.sump_volume": "no sump",
     "Feature.start_height": "not stated",

@@ -74,7 +74,11 @@ class TankPlan(Part):
         "comes from elsewhere; one filter's is common practice where it comes from the tank.",
     )
     drawn_by_features: Volume | None = Field(
-        None, ge=0, le=1e5, description="Water that features and their lines take from the surge tank when they start."
+        None,
+        ge=0,
+        le=1e5,
+        description="Water that features and their lines take from the surge tank when they start. Leave blank to take "
+        "the water in transit of bodies with a gutter.",
     )
     sewer_flow: Flow | None = Field(
         None, ge=0, le=10, description="Flow that the sewer may be given, from its owner; a waste sump holds the rest."
