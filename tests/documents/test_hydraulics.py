@@ -106,9 +106,12 @@ def test_the_pump_tells_flow_head_power_and_energy(piped: SiteDesign, loop: Circ
     # Two pumps share the flow; 3 m and 10 % or 3 ft are needed at the suction.
     assert value(left["Duty flow of one pump"]) * 2 == pytest.approx(piped.sheets["one"]["design_flow"])
     assert value(left["Suction head needed"]) == pytest.approx(3.0 + 3 * FOOT)
-    power, season = value(right["Power drawn by pumps"]), value(right["Pump energy a season"])
+    power = value(right["Power drawn by the recirculation pump"])
+    season = value(right["Recirculation pump energy a season"])
     assert season == pytest.approx(power * piped.site.operation.season, rel=1e-6)
-    assert value(right["Pump energy cost a season"]) == pytest.approx(season * piped.site.hydraulics.energy_price)
+    assert value(right["Recirculation pump energy cost a season"]) == pytest.approx(
+        season * piped.site.hydraulics.energy_price
+    )
     assert any(note.startswith("Motor supply: three-phase, 460 V.") for note in table.notes)
 
 

@@ -38,14 +38,17 @@ POWER_FIGURES = (
     "motor_rating",
     "motor_efficiency",
     "motor_current",
+    "drive_efficiency",
     "electric_power",
     "night_speed",
+    "night_drive_efficiency",
+    "night_power",
     "energy_saved_a_day",
     "energy_a_day",
     "energy_of_season",
     "energy_cost",
 )
-SOURCES_TOLD = ("pump_efficiency", "motor_rating")
+SOURCES_TOLD = ("pump_efficiency", "motor_rating", "drive_efficiency")
 WITHOUT_FILTERS = {
     FIGURE_KINDS["operating_flow_clean"].label: "Operating flow",
     FIGURE_KINDS["operating_head_clean"].label: "Operating head",
@@ -74,15 +77,14 @@ def site_pumps_table(found: tuple[CircuitSheets, ...], design: SiteDesign, syste
     rows = [_site_row(circuit, notes, grounds) for circuit in found]
     if rows:
         rows.append(_site_total(found, design))
-    short = _lacking(found)
+    short = (*_lacking(found), *_sums_that_lack(design))
     told = (TABLE_CURRENT, *short, *notes.lines) if rows else ()
     return Table("Pumps of the site", columns, tuple(rows), told, "No pump has pipe runs yet. Add runs to a system.")
 
 
 def _site_row(circuit: CircuitSheets, notes: Notes, grounds: Grounds) -> Row:
-    keys = (*SITE_FIGURES, "energy_cost")
-    values = [circuit.of_pump(key) for key in keys]
-    cells = (number(value, FIGURE_KINDS[key].measure) for key, value in zip(keys, values, strict=True))
+    keys = tuple(circuit.key_of_pump(key) for key in (*SITE_FIGURES, "energy_cost"))
+    cells = (number(circuit.sheet[key], FIGURE_KINDS[key].measure) for key in keys)
     refer = notes.refer(grounds.without_methods(circuit.node.id, keys))
     return Row((circuit.where, count(circuit.plan.count), count(circuit.standby), *cells, refer), node=circuit.node.id)
 
@@ -101,6 +103,13 @@ def _lacking(found: tuple[CircuitSheets, ...]) -> tuple[str, ...]:
     """What the first dash of each pump waits for."""
     lacks = ((one, one.sheet["duty_head"]) for one in found)
     return tuple(f"{one.where}: {lack.needs}" for one, lack in lacks if isinstance(lack, Missing))
+
+
+def _sums_that_lack(design: SiteDesign) -> tuple[str, ...]:
+    """Which pumps the site's power waits for."""
+    power = design.sheets[design.site.id]["electric_power"]
+    waits = isinstance(power, Missing) and "electric_power" in design.sheets[design.site.id].figures
+    return (f"Sums wait for: {power.needs}",) if waits and isinstance(power, Missing) else ()
 
 
 def motors_table(found: tuple[CircuitSheets, ...]) -> Table:
@@ -161,18 +170,18 @@ def _figure_cells(
     currency = design.site.currency if design else ""
     return [
         (
-            FIGURE_KINDS[key].label,
-            number(circuit.of_pump(key), FIGURE_KINDS[key].measure, before=currency if key == "energy_cost" else ""),
+            FIGURE_KINDS[own].label,
+            number(circuit.sheet[own], FIGURE_KINDS[own].measure, before=currency if key == "energy_cost" else ""),
         )
         for key in keys
-        if key in circuit.sheet.figures
+        if (own := circuit.key_of_pump(key)) in circuit.sheet.figures
     ]
 
 
 def _told(circuit: CircuitSheets) -> Iterator[str]:
     """What is set by hand, what is needed, and where estimates and table values come from."""
     for key in (*HEAD_FIGURES, *POWER_FIGURES):
-        figure = circuit.sheet.figures.get(key)
+        figure = circuit.sheet.figures.get(circuit.key_of_pump(key))
         if figure is not None and figure.override:
             yield f"{figure.kind.label}: set by hand. Reason: {figure.override.reason}"
         elif key in SOURCES_TOLD and figure is not None and isinstance(figure.value, Worked):
@@ -188,7 +197,7 @@ def _lacks(circuit: CircuitSheets) -> Iterator[str]:
     """What is needed for the figures with a dash, each need once, under the first figure that lacks it."""
     told: set[str] = set()
     for key in (*HEAD_FIGURES, *POWER_FIGURES):
-        figure = circuit.sheet.figures.get(key)
+        figure = circuit.sheet.figures.get(circuit.key_of_pump(key))
         if figure is not None and isinstance(figure.value, Missing) and figure.value.needs not in told:
             told.add(figure.value.needs)
             yield f"{figure.kind.label}: {figure.value.needs}"

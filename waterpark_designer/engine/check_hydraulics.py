@@ -15,7 +15,7 @@ from waterpark_designer.model.hydraulics import PipeRun
 from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.rules.limit_kinds import LIMIT_KINDS, Sense
 from waterpark_designer.sources import ARITHMETIC, NPSH_MARGIN, Provenance, Source
-from waterpark_designer.units import HEAD, PRESSURE, SHARE, VOLUME
+from waterpark_designer.units import ENERGY, HEAD, PRESSURE, SHARE, VOLUME
 
 ENTRAPMENT = (
     "No cover makes a single outlet safe: rate every cover for its flow with one outlet blocked, keep outlets "
@@ -111,6 +111,33 @@ def _check_pump(sheet: Sheet) -> None:
         remedy = "Set the pump lower, widen its suction, or choose a pump that needs less."
         figure = "suction_head_available"
         held_to(sheet, "suction_head", title, figure, Sense.AT_LEAST, needed, remedy, sources=(NPSH_MARGIN,))
+    _check_drive(sheet)
+
+
+def _check_drive(sheet: Sheet) -> None:
+    """A drive that slows the pump too seldom loses more than it saves."""
+    saved = sheet["energy_saved_a_day"]
+    if isinstance(saved, Worked):
+        title, remedy = "The variable-speed drive saves energy", "Slow the pump for longer or further, or leave it out."
+        least = leaf(0.0, "No saving", SENSE, measure=ENERGY)
+        status = Status.MET if saved > 0 else Status.CAUTION
+        clause, provenance = SENSE.text, SENSE.provenance.value
+        sheet.findings.append(
+            Finding(
+                sheet.node.id,
+                "drive_saves",
+                title,
+                status,
+                "energy_saved_a_day",
+                float(saved),
+                least,
+                ENERGY,
+                Sense.AT_LEAST.value,
+                clause,
+                provenance,
+                "" if saved > 0 else remedy,
+            )
+        )
 
 
 def _check_jets(sheet: Sheet) -> None:

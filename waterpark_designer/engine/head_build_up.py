@@ -19,6 +19,7 @@ from waterpark_designer.units import HEAD, RATIO, SMALL_LENGTH
 
 SAND = Source("Silica sand of 0.5 mm with 42 % voids", Provenance.COMMON_PRACTICE)
 FILTER_PIPING = Source("Laterals, heads and face piping of a filter, about 2 psi", Provenance.COMMON_PRACTICE)
+ROUNDING = 1e-6
 GRAIN_SIZE, POROSITY, SPHERICITY, FILTER_PIPING_HEAD = 0.5e-3, 0.42, 1.0, 1.4
 
 
@@ -52,29 +53,34 @@ class Circuit:
         parts = [(run.node.name, run["run_loss"]) for run in ahead if _run(run).in_pump_head]
         return total("Head lost ahead of the pump", [*parts, ("Strainer", strainer)], HEAD, ARITHMETIC)
 
-    def curves(self, flow: Value, water: Water, context: Context) -> tuple[SystemCurve, SystemCurve] | None:
+    def curves(
+        self, sheet: Sheet, flow: Value, water: Water, context: Context
+    ) -> tuple[SystemCurve, SystemCurve] | None:
         """The circuit with clean and with dirty filters, one and the same where there are none, as solvers take it.
 
-        None while something on it is not known.
+        Each goes through the head on the sheet at the design flow: what pipes and lift leave of it, a head set by hand
+        included, grows with the square of the flow. None while something on it is not known.
         """
-        if not isinstance(flow, Worked) or flow <= 0:
+        clean = self._curve(sheet["static_head"], sheet["head_clean"], flow, water, context)
+        if self.dirt is None or clean is None:
+            return None if clean is None else (clean, clean)
+        dirty = self._curve(sheet["static_head"], sheet["head_dirty"], flow, water, context)
+        return None if dirty is None else (clean, dirty)
+
+    def _curve(self, static: Value, head: Value, flow: Value, water: Water, context: Context) -> SystemCurve | None:
+        if isinstance(flow, Missing) or isinstance(head, Missing) or isinstance(static, Missing) or flow <= 0:
             return None
-        lines = [line_of(run, float(flow), context) for run in self.runs if _run(run).in_pump_head]
-        losses = [value for _, value in self.equipment]
-        known = [value for value in losses if isinstance(value, Worked)]
-        solved = [line for line in lines if line is not None]
-        if len(known) < len(losses) or len(solved) < len(lines) or isinstance(self.dirt, Missing):
+        viscosity = water.kinematic_viscosity
+        if isinstance(viscosity, Missing):
             return None
-        if not isinstance(self.static, Worked):
-            return None
-        if isinstance(water.kinematic_viscosity, Missing):
-            return None
-        taken = sum(float(value) for value in known)
-        viscosity, static = float(water.kinematic_viscosity), float(self.static)
-        clean = SystemCurve(static, viscosity, (*solved, EquipmentLoss(taken, float(flow))))
-        if self.dirt is None:
-            return clean, clean
-        return clean, SystemCurve(static, viscosity, (*solved, EquipmentLoss(taken + float(self.dirt), float(flow))))
+        lift, design_flow = min(float(static), float(head)), float(flow)
+        lines = [line_of(run, design_flow, context) for run in self.runs if _run(run).in_pump_head]
+        piping = SystemCurve(lift, float(viscosity), tuple(line for line in lines if line is not None))
+        rest = float(head) - piping.head(design_flow)
+        if None in lines or rest < -ROUNDING * float(head):
+            # Lines not known, or more than a head set by hand leaves them: all of it by the square.
+            return SystemCurve(lift, float(viscosity), (EquipmentLoss(float(head) - lift, design_flow),))
+        return SystemCurve(lift, float(viscosity), (*piping.parts, EquipmentLoss(max(rest, 0.0), design_flow)))
 
 
 def recirculation_circuit(

@@ -21,6 +21,8 @@ from waterpark_designer.units import BATHERS, HEAD, VOLUME
 DIRTY_UNLESS_STATED = Source(
     "Head with dirty filters, since the code basis does not say which counts", Provenance.COMMON_PRACTICE
 )
+OWN = "recirculation_"
+"""Stands before the keys of the recirculation pump's own power and energy; the sums have those of features in them."""
 
 
 def pipe_the_system(
@@ -41,7 +43,7 @@ def pipe_the_system(
     clean, dirty = circuit.head(sheet)
     duty = _duty_head(sheet, system, clean, dirty, context)
     strainer = given(system.equipment, "strainer")
-    curves = size_pump(sheet, system.pump, circuit, sheet["design_flow"], duty, strainer, water, warmest, context)
+    curves = size_pump(sheet, system.pump, circuit, sheet["design_flow"], duty, strainer, water, warmest, context, OWN)
     _strainer_and_meter(sheet, system, runs, context)
     _surge(sheet, bodies, system, context)
     return runs, curves

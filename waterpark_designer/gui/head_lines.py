@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.findings import Status
+from waterpark_designer.engine.hydraulics_of_system import OWN
 from waterpark_designer.engine.sheet import Figure, Sheet
 from waterpark_designer.engine.worked import Missing, Value, Worked
 from waterpark_designer.engine.working import value_text
@@ -21,15 +22,9 @@ WHERE_IT_RUNS = (
     "suction_head_available",
     "suction_head_needed",
 )
-MOTOR = (
-    "shaft_power",
-    "motor_rating",
-    "motor_current",
-    "electric_power",
-    "energy_a_day",
-    "energy_of_season",
-    "energy_cost",
-)
+MOTOR = ("shaft_power", "motor_rating", "motor_current", "drive_efficiency")
+POWER = ("electric_power", "energy_a_day", "energy_of_season", "energy_cost")
+NIGHT = ("night_speed", "night_power", "energy_saved_a_day")
 NOTHING = "—"
 
 
@@ -65,7 +60,19 @@ def head_lines(design: SiteDesign, loop: Loop) -> list[HeadLine]:
         lines[-1] = _renamed(lines[-1], "Total head")
     lines.append(_duty(sheet, design))
     lines += _group("Where the pump runs", _where_it_runs(sheet), sheet, design)
-    return lines + _group("Motor and energy", MOTOR, sheet, design)
+    own = tuple(f"{OWN}{key}" for key in POWER)
+    if own[0] not in sheet.figures:
+        return lines + _group("Motor and energy", (*MOTOR, *NIGHT, *POWER), sheet, design)
+    lines += _group("Motor and energy", (*MOTOR, *NIGHT, *own), sheet, design)
+    return lines + (_group("With the pumps of its features", POWER, sheet, design) if _has_features(sheet) else [])
+
+
+def _has_features(sheet: Sheet) -> bool:
+    """Whether the system's power is that of more pumps than its own."""
+    own, power = sheet[f"{OWN}electric_power"], sheet["electric_power"]
+    return isinstance(power, Missing) != isinstance(own, Missing) or (
+        isinstance(power, Worked) and len(power.step.parts) > 1
+    )
 
 
 def _where_it_runs(sheet: Sheet) -> tuple[str, ...]:

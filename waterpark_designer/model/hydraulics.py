@@ -84,6 +84,16 @@ class PumpPlan(Part):
     night_flow: Share = Field(
         1.0, gt=0.1, le=1, description="Flow while closed as a share of the design flow, by variable speed."
     )
+    drive: bool = Field(
+        False,
+        description="A variable-speed drive is fitted, and its losses count. It is in any case where the flow is "
+        "reduced while closed.",
+    )
+
+    @property
+    def has_drive(self) -> bool:
+        """Whether a variable-speed drive stands between the mains and each motor."""
+        return self.drive or self.night_flow < 1
 
 
 class EquipmentLosses(Part):
