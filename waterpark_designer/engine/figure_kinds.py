@@ -106,6 +106,14 @@ FIGURE_KINDS: dict[str, FigureKind] = {kind.key: kind for kind in (
         "Backwash water of all filters in duty, spread over the days between backwashes.", minor=True),
     FigureKind("backwash_water_a_season", "Backwash water a year", "V B,a", u.VOLUME, L,
         "Backwash water of all filters in duty over the days of operation in a year."),
+    FigureKind("fluidising_rate", "Least fluidising rate", "q mf", u.FILTER_RATE, L, "Rate at which backwash begins to "
+        "lift the bed with the warmest water; spheres of 0.5 mm.", minor=True),
+    FigureKind("bed_expansion_least", "Bed expansion, lower figure", "x R", u.SHARE, L, "At the backwash rate with the "
+        "warmest water, by Richardson and Zaki; spheres of 0.5 mm. Models differ widely.", minor=True),
+    FigureKind("bed_expansion_warm", "Bed expansion, warmest water", "x W", u.SHARE, L, "At the backwash rate, by the "
+        "Ergun balance; spheres of 0.5 mm. Richardson and Zaki give less."),
+    FigureKind("bed_expansion_cold", "Bed expansion, coldest water", "x C", u.SHARE, L, "At the backwash rate, by the "
+        "Ergun balance; spheres of 0.5 mm. Cold water lifts the bed further."),
     FigureKind("precoat_charge", "Precoat medium, one charge", "m P", u.MASS, L,
         "Medium for one coat of all filters in duty."),
 

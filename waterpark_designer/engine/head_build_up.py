@@ -4,23 +4,23 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from waterpark_designer.engine.context import Context
+from waterpark_designer.engine.expand_bed import GRAIN_SIZE, POROSITY, SANDS, SPHERICITY
 from waterpark_designer.engine.formulas import filter_bed, pipes
 from waterpark_designer.engine.sheet import Sheet
 from waterpark_designer.engine.size_pipes import line_of
 from waterpark_designer.engine.system_curve import EquipmentLoss, SystemCurve
 from waterpark_designer.engine.water_at import Water
-from waterpark_designer.engine.worked import Missing, Value, Worked, given, leaf, total
+from waterpark_designer.engine.worked import Missing, Value, given, leaf, total
 from waterpark_designer.model.hydraulics import PipeRun
-from waterpark_designer.model.kinds import FilterMedium, VelocityClass
+from waterpark_designer.model.kinds import VelocityClass
 from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.rules.rule_set import Fact
 from waterpark_designer.sources import ARITHMETIC, Provenance, Source
-from waterpark_designer.units import HEAD, RATIO, SMALL_LENGTH
+from waterpark_designer.units import HEAD
 
-SAND = Source("Silica sand of 0.5 mm with 42 % voids", Provenance.COMMON_PRACTICE)
 FILTER_PIPING = Source("Laterals, heads and face piping of a filter, about 2 psi", Provenance.COMMON_PRACTICE)
 ROUNDING = 1e-6
-GRAIN_SIZE, POROSITY, SPHERICITY, FILTER_PIPING_HEAD = 0.5e-3, 0.42, 1.0, 1.4
+FILTER_PIPING_HEAD = 1.4
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,17 +107,16 @@ def recirculation_circuit(
 
 def _clean_filter(sheet: Sheet, system: RecirculationSystem, water: Water) -> Value:
     """Bed by Ergun and the filter's own piping, for beds of sand; other media have no estimate."""
-    if system.filters.medium not in (FilterMedium.HIGH_RATE_SAND, FilterMedium.RAPID_SAND):
+    if system.filters.medium not in SANDS:
         medium = system.filters.medium.label.lower()
         return Missing(f"Enter the head that a clean filter takes; there is no estimate for {medium} filters.")
-    viscosity = _dynamic_viscosity(water)
     bed = filter_bed.clean_bed_loss(
         given(system.filters, "bed_depth"),
         sheet["filter_rate"],
-        leaf(GRAIN_SIZE, "Grain size", SAND, measure=SMALL_LENGTH),
-        leaf(POROSITY, "Voids", SAND, measure=RATIO),
-        leaf(SPHERICITY, "Sphericity", SAND, measure=RATIO),
-        viscosity,
+        GRAIN_SIZE,
+        POROSITY,
+        SPHERICITY,
+        water.viscosity,
         water.density,
     )
     parts = [
@@ -125,11 +124,6 @@ def _clean_filter(sheet: Sheet, system: RecirculationSystem, water: Water) -> Va
         ("Filter piping", leaf(FILTER_PIPING_HEAD, "Filter piping", FILTER_PIPING, measure=HEAD)),
     ]
     return total("Clean filter", parts, HEAD, ARITHMETIC)
-
-
-def _dynamic_viscosity(water: Water) -> Value:
-    value = water.kinematic_viscosity
-    return value.step.values[0] if isinstance(value, Worked) else value
 
 
 def _dirt(sheet: Sheet, system: RecirculationSystem, water: Water, facts: dict[str, Fact], context: Context) -> Value:
