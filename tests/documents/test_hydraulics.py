@@ -130,6 +130,30 @@ def test_the_pumps_of_the_site_add_up(piped: SiteDesign) -> None:
         assert sum(value(row[heading]) for row in pumps) == pytest.approx(value(site[heading])), heading
 
 
+def test_branches_stand_in_the_head_once_and_say_what_they_are(piped: SiteDesign, library: Library) -> None:
+    site = piped.site
+    for run in [run for run in site.systems[0].pipe_runs if run.in_pump_head][:2]:
+        site = revise(site, run.id, branch="North")
+    design = library.design(site)
+    circuit = circuits(design)[0]
+    [row] = [row for row in head_table(circuit, design).rows if row.cells[0] == "Branches North"]
+    assert "side by side" in str(row.cells[3])
+    losses = [value(cell) for row in head_table(circuit, design).rows if not isinstance(cell := row.cells[1], str)]
+    assert sum(losses) == pytest.approx(float(design.value("one", "head_dirty")))
+    table = runs_table(circuit, Grounds(design), US)
+    assert sum("branch North" in str(row["State"]) for row in rows_of(table)) == 2
+    assert any("side by side" in note for note in table.notes)
+
+
+def test_sums_say_which_pump_they_wait_for(piped: SiteDesign, library: Library) -> None:
+    [supply, *_] = piped.site.systems[0].attractions[0].features[0].pipe_runs
+    design = library.design(revise(piped.site, supply.id, size="7"))
+    table = site_pumps_table(circuits(design), design, US)
+    system, *_, site = rows_of(table)
+    assert value(system["Power drawn"]) > 0 and site["Power drawn"] == DASH
+    assert any(note.startswith("Sums wait for: ") and "Arch sprays" in note for note in table.notes)
+
+
 def test_a_figure_set_by_hand_is_told_with_its_reason(piped: SiteDesign, library: Library) -> None:
     design = library.design(set_override(piped.site, "one", "pump_efficiency", 0.81, "The maker <tested> it"))
     notes = pump_table(circuits(design)[0], design).notes

@@ -1,5 +1,6 @@
 """Checks of pipes, pumps, tanks and openings."""
 
+from waterpark_designer.engine.check_branches import check_branches, with_runs
 from waterpark_designer.engine.comparing import duty, held_to
 from waterpark_designer.engine.context import Context
 from waterpark_designer.engine.design_system import SizedSystem
@@ -12,7 +13,6 @@ from waterpark_designer.engine.worked import YOUR_ENTRY, Missing, Value, Worked,
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.features import Feature
 from waterpark_designer.model.hydraulics import PipeRun
-from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.rules.limit_kinds import LIMIT_KINDS, Sense
 from waterpark_designer.sources import ARITHMETIC, NPSH_MARGIN, Provenance, Source
 from waterpark_designer.units import ENERGY, HEAD, PRESSURE, SHARE, VOLUME
@@ -31,7 +31,7 @@ SENSE = Source("Sense check", Provenance.COMMON_PRACTICE)
 
 def check_hydraulics(sized: SizedSystem, context: Context) -> None:
     """Check the pipes and pumps of one system and of its features; findings go on their sheets."""
-    owners = {run.id: owner.id for owner in _with_runs(sized) for run in owner.pipe_runs}
+    owners = {run.id: owner.id for owner in with_runs(sized) for run in owner.pipe_runs}
     for sheet in sized.below:
         if isinstance(sheet.node, PipeRun):
             _check_run(sheet)
@@ -39,6 +39,7 @@ def check_hydraulics(sized: SizedSystem, context: Context) -> None:
         elif isinstance(sheet.node, Feature):
             _check_pump(sheet)
             _check_jets(sheet)
+    check_branches(sized)
     if sized.system.pipe_runs and sized.system.attractions:
         _check_pump(sized.sheet)
         _check_required_flow(sized, context)
@@ -52,11 +53,6 @@ def check_hydraulics(sized: SizedSystem, context: Context) -> None:
 def _check_run(sheet: Sheet) -> None:
     limit = sheet.stated("velocity_limit")
     held_to(sheet, "velocity", "Velocity", "velocity", Sense.AT_MOST, limit, "Choose a larger pipe, or more like runs.")
-
-
-def _with_runs(sized: SizedSystem) -> list[RecirculationSystem | Feature]:
-    features = [sheet.node for sheet in sized.below if isinstance(sheet.node, Feature)]
-    return [sized.system, *features]
 
 
 def _check_pressure(sheet: Sheet, curves: PumpCurves | None) -> None:

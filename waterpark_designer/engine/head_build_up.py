@@ -4,14 +4,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from waterpark_designer.engine.context import Context
+from waterpark_designer.engine.divide_flow import groups_on_path, loss_of, name_of, part_of, run_on
 from waterpark_designer.engine.expand_bed import GRAIN_SIZE, POROSITY, SANDS, SPHERICITY
 from waterpark_designer.engine.formulas import filter_bed, pipes
 from waterpark_designer.engine.sheet import Sheet
-from waterpark_designer.engine.size_pipes import line_of
 from waterpark_designer.engine.system_curve import EquipmentLoss, SystemCurve
 from waterpark_designer.engine.water_at import Water
 from waterpark_designer.engine.worked import Missing, Value, given, leaf, total
-from waterpark_designer.model.hydraulics import PipeRun
 from waterpark_designer.model.kinds import VelocityClass
 from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.rules.rule_set import Fact
@@ -34,8 +33,7 @@ class Circuit:
 
     def head(self, sheet: Sheet) -> tuple[Value, Value]:
         """Enter the head build-up; returns the head with clean and with dirty filters, one where there are none."""
-        on_path = [run for run in self.runs if _run(run).in_pump_head]
-        piping = [(run.node.name, run["run_loss"]) for run in on_path]
+        piping = [(name_of(group), loss_of(group)) for group in groups_on_path(self.runs)]
         sheet.record("static_head", self.static)
         sheet.record("pipe_loss", total("Head lost in pipes", piping, HEAD, ARITHMETIC))
         sheet.record("equipment_loss", total("Head taken by equipment", self.equipment, HEAD, ARITHMETIC))
@@ -49,8 +47,8 @@ class Circuit:
 
     def suction_loss(self, strainer: Value) -> Value:
         """Head lost ahead of the pump."""
-        ahead = [run for run in self.runs if _run(run).kind.velocity_class is VelocityClass.SUCTION]
-        parts = [(run.node.name, run["run_loss"]) for run in ahead if _run(run).in_pump_head]
+        ahead = [run for run in self.runs if run_on(run).kind.velocity_class is VelocityClass.SUCTION]
+        parts = [(name_of(group), loss_of(group)) for group in groups_on_path(ahead)]
         return total("Head lost ahead of the pump", [*parts, ("Strainer", strainer)], HEAD, ARITHMETIC)
 
     def curves(
@@ -74,7 +72,7 @@ class Circuit:
         if isinstance(viscosity, Missing):
             return None
         lift, design_flow = min(float(static), float(head)), float(flow)
-        lines = [line_of(run, design_flow, context) for run in self.runs if _run(run).in_pump_head]
+        lines = [part_of(group, design_flow, context) for group in groups_on_path(self.runs)]
         piping = SystemCurve(lift, float(viscosity), tuple(line for line in lines if line is not None))
         rest = float(head) - piping.head(design_flow)
         if None in lines or rest < -ROUNDING * float(head):
@@ -132,8 +130,3 @@ def _dirt(sheet: Sheet, system: RecirculationSystem, water: Water, facts: dict[s
     where = f"{system.filters.medium.label.lower()} filters"
     allowance = context.strictest(sheet, "filter_dirt", system.kinds, facts, where)
     return pipes.pressure_head(allowance, water.density)
-
-
-def _run(sheet: Sheet) -> PipeRun:
-    assert isinstance(sheet.node, PipeRun)
-    return sheet.node

@@ -3,11 +3,11 @@
 from collections.abc import Sequence
 
 from waterpark_designer.engine.context import Context
+from waterpark_designer.engine.divide_flow import size_runs
 from waterpark_designer.engine.formulas import openings
 from waterpark_designer.engine.head_build_up import recirculation_circuit
 from waterpark_designer.engine.pipe_pressures import rate_run
 from waterpark_designer.engine.sheet import Sheet
-from waterpark_designer.engine.size_pipes import size_run
 from waterpark_designer.engine.size_pump import PumpCurves, size_pump
 from waterpark_designer.engine.water_at import water_at
 from waterpark_designer.engine.worked import Step, Value, Worked, given, greatest, total
@@ -34,7 +34,7 @@ def pipe_the_system(
     temperatures = [body.water_temperature for body in system.attractions]
     # The coldest water is the most viscous; the warmest boils first at the pump's eye.
     water, warmest = water_at(min(temperatures)), water_at(max(temperatures))
-    runs = tuple(size_run(run, sheet[_flow_of(run, sheet)], system.kinds, water, context) for run in system.pipe_runs)
+    runs = size_runs(system.pipe_runs, lambda run: sheet[_flow_of(run, sheet)], system.kinds, water, context)
     if not runs:
         return (), None
     for run in runs:

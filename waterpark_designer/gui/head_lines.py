@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from waterpark_designer.engine.design import SiteDesign
+from waterpark_designer.engine.divide_flow import Group, groups_on_path, loss_of, name_of
 from waterpark_designer.engine.findings import Status
 from waterpark_designer.engine.hydraulics_of_system import OWN
 from waterpark_designer.engine.sheet import Figure, Sheet
@@ -51,7 +52,8 @@ def head_lines(design: SiteDesign, loop: Loop) -> list[HeadLine]:
     if "pipe_loss" not in sheet.figures:
         return []
     lines = [HeadLine("Head at design flow", style=HEADING), _figure(sheet, "static_head", design)]
-    lines += [_run(design, run.id) for run in loop.pipe_runs if run.in_pump_head]
+    runs = [design.sheets[run.id] for run in loop.pipe_runs if run.id in design.sheets]
+    lines += [_runs(design, group) for group in groups_on_path(runs)]
     lines += [_figure(sheet, "pipe_loss", design, TOTAL), *_equipment(design, sheet)]
     lines += [_figure(sheet, "equipment_loss", design, TOTAL), _figure(sheet, "head_clean", design, TOTAL)]
     if "head_dirty" in sheet.figures:
@@ -104,6 +106,16 @@ def _group(title: str, keys: tuple[str, ...], sheet: Sheet, design: SiteDesign) 
 def _figure(sheet: Sheet, key: str, design: SiteDesign, style: RowStyle = LINE) -> HeadLine:
     figure = sheet.figures[key]
     return _line(figure.kind.label, figure, sheet.node.id, design.site.units, style)
+
+
+def _runs(design: SiteDesign, group: Group) -> HeadLine:
+    """A run, or the branches of a junction, whose head counts once."""
+    first = _run(design, group[0].node.id)
+    if len(group) == 1:
+        return first
+    loss, units = loss_of(group), design.site.units
+    note = f"Side by side: {', '.join(sheet.node.name for sheet in group)}."
+    return HeadLine(name_of(group), *_number(loss, units), note, first.node, "run_loss")
 
 
 def _run(design: SiteDesign, run: str) -> HeadLine:
