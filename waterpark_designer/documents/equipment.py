@@ -3,8 +3,11 @@
 from collections.abc import Iterable, Iterator, Mapping
 
 from waterpark_designer.documents.calculations import equation_text
+from waterpark_designer.documents.circuits import CircuitSheets, circuits
 from waterpark_designer.documents.document import Section
 from waterpark_designer.documents.grounds import Ground, Grounds, Notes
+from waterpark_designer.documents.pipe_runs import take_off_table
+from waterpark_designer.documents.pumps import motors_table
 from waterpark_designer.documents.safety import SHORT_CAUTION
 from waterpark_designer.documents.table import Cell, Column, Number, Row, RowKind, Table, group, number
 from waterpark_designer.documents.tree import places
@@ -23,8 +26,16 @@ def equipment_sections(design: SiteDesign, system: UnitSystem) -> tuple[Section,
     """The schedule, and the workings that size its lines."""
     return (
         Section("Equipment schedule", (equipment_table(design, system), SHORT_CAUTION)),
+        *_lists(circuits(design), design),
         Section("Why each has this size", (reasons_table(design, system),), level=2),
     )
+
+
+def _lists(found: tuple[CircuitSheets, ...], design: SiteDesign) -> Iterator[Section]:
+    """Motors, and pipe with its fittings, where pumps have pipe runs: what the lines are made up of."""
+    if found:
+        yield Section("Motors", (motors_table(found, design),), level=2)
+        yield Section("Pipe take-off", (take_off_table(found),), level=2)
 
 
 def equipment_table(design: SiteDesign, system: UnitSystem) -> Table:

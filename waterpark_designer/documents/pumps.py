@@ -57,6 +57,7 @@ WITHOUT_FILTERS = {
 }
 """What the operating point is called, where there are no filters to foul; the second one is the first again."""
 NO_SUCTION_FIGURE = "The suction head that the pump needs is not entered; ask its supplier."
+PRICED_WITH_PUMP = "A motor is bought and priced with its pump; a variable-speed drive is a line of its own."
 TABLE_CURRENT = (
     "Motor current is that of the standard tables, for conductors and switches; overload protection goes by the "
     "motor's nameplate."
@@ -112,30 +113,36 @@ def _sums_that_lack(design: SiteDesign) -> tuple[str, ...]:
     return (f"Sums wait for: {power.needs}",) if waits and isinstance(power, Missing) else ()
 
 
-def motors_table(found: tuple[CircuitSheets, ...]) -> Table:
-    """Every pump's motor, for whoever works on it."""
-    keys = ("motor_rating", "motor_current")
+def motors_table(found: tuple[CircuitSheets, ...], design: SiteDesign) -> Table:
+    """Every pump's motor, for whoever wires it or works on it; each is priced with its pump."""
+    tags = {line.key: line.tag for line in design.equipment}
+    keys = ("motor_rating", "motor_efficiency", "motor_current")
     columns = (
-        Column("Pump of", weight=3.0),
+        Column("Pump", weight=0.8),
+        Column("Of", weight=3.0),
         Column("In duty", COUNT),
         Column("Standby", COUNT),
         *(Column(FIGURE_KINDS[key].label, FIGURE_KINDS[key].measure) for key in keys),
         Column("Supply", weight=1.2),
+        Column("Drive", weight=1.2),
     )
     rows = tuple(
         Row(
             (
+                tags.get(f"{one.node.id}/pump", ""),
                 one.where,
                 count(one.plan.count),
                 count(one.standby),
                 *(number(one.sheet[key], FIGURE_KINDS[key].measure) for key in keys),
                 one.plan.voltage.label,
+                tags.get(f"{one.node.id}/drive", "") if one.plan.has_drive else "none",
             ),
             node=one.node.id,
         )
         for one in found
     )
-    return Table("Motors on this site", columns, rows, empty="No pump of this site has pipe runs yet.")
+    told = (TABLE_CURRENT, PRICED_WITH_PUMP) if rows else ()
+    return Table("Motors on this site", columns, rows, told, empty="No pump of this site has pipe runs yet.")
 
 
 def pump_table(circuit: CircuitSheets, design: SiteDesign) -> Table:

@@ -11,7 +11,7 @@ from waterpark_designer.engine.system_curve import Branches, EquipmentLoss, Line
 from waterpark_designer.engine.water_at import Water
 from waterpark_designer.engine.worked import Missing, Step, Value, Worked, given, greatest
 from waterpark_designer.model.hydraulics import PipeRun
-from waterpark_designer.model.kinds import AttractionKind
+from waterpark_designer.model.kinds import AttractionKind, LineKind, VelocityClass
 from waterpark_designer.sources import ARITHMETIC, Provenance, Source
 from waterpark_designer.units import FLOW, HEAD
 
@@ -89,6 +89,13 @@ def division_of(sheet: Sheet) -> Source | None:
 def shares_differ(group: Group) -> bool:
     """Whether branches of one junction state different shares of the flow for all of them together."""
     return len({run_on(sheet).flow_share for sheet in group}) > 1
+
+
+def suction_of(sheets: Sequence[Sheet]) -> Sheet | None:
+    """The run that brings water to the pump: its suction, or the last line on the path that is drawn through."""
+    drawn = [sheet for sheet in sheets if run_on(sheet).kind.velocity_class is VelocityClass.SUCTION]
+    own = next((sheet for sheet in drawn if run_on(sheet).kind is LineKind.PUMP_SUCTION), None)
+    return own or next((sheet for sheet in reversed(drawn) if run_on(sheet).in_pump_head), None)
 
 
 def run_on(sheet: Sheet) -> PipeRun:

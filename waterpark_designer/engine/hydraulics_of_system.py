@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from waterpark_designer.engine.context import Context
-from waterpark_designer.engine.divide_flow import size_runs
+from waterpark_designer.engine.divide_flow import size_runs, suction_of
 from waterpark_designer.engine.formulas import openings
 from waterpark_designer.engine.head_build_up import recirculation_circuit
 from waterpark_designer.engine.pipe_pressures import rate_run
@@ -74,17 +74,12 @@ def _with_source(value: Value, title: str, source: Source) -> Value:
 
 def _strainer_and_meter(sheet: Sheet, system: RecirculationSystem, runs: tuple[Sheet, ...], context: Context) -> None:
     ratio = context.strictest(sheet, "strainer_ratio", system.kinds, {})
-    suction = next((run for run in runs if _kind(run) is LineKind.PUMP_SUCTION), None)
+    suction = suction_of(runs)
     if isinstance(ratio, Worked) and suction is not None:
         sheet.work("strainer_area", openings.strainer_free_area, suction["inside_diameter"], ratio)
     ratio = context.strictest(sheet, "flow_meter_ratio", system.kinds, {})
     if isinstance(ratio, Worked):
         sheet.work("meter_range", openings.flow_meter_range, sheet["design_flow"], ratio)
-
-
-def _kind(run: Sheet) -> LineKind:
-    assert isinstance(run.node, PipeRun)
-    return run.node.kind
 
 
 def _surge(sheet: Sheet, bodies: Sequence[Sheet], system: RecirculationSystem, context: Context) -> None:
