@@ -255,6 +255,16 @@ def test_the_resorts_river_runs(library: Library) -> None:
     assert isinstance(jets, Feature) and jets.device_head > figures["jet_head"]
 
 
+def test_the_halves_of_the_resorts_ring_share_its_flow(library: Library) -> None:
+    # 340 and 300 ft of one bore with one set of fittings: friction is a third of the loss, so the flows stand some 2 %
+    # apart, and both halves lose one head.
+    sheets = library.design(sample(RESORT)).sheets
+    longer, shorter = sheets["sys-river-ring"], sheets["sys-river-ring-short"]
+    assert longer["run_flow"] + shorter["run_flow"] == pytest.approx(sheets["sys-river"]["design_flow"])
+    assert shorter["run_flow"] / longer["run_flow"] == pytest.approx(1.02, abs=0.01)
+    assert longer["run_loss"] == pytest.approx(shorter["run_loss"])
+
+
 def test_a_slide_pump_of_the_resort(library: Library) -> None:
     # Each: 950 gpm in 7.942 in run at 6.152 ft/s, 0.588 ft of velocity head. Riser: friction 0.0134 · 140 / 0.6618 and
     # 6 elbows, a check and a butterfly valve (180 + 100 + 45) · 0.0140 with the exit: (2.83 + 5.55) · 0.588 = 4.93 ft.

@@ -113,9 +113,10 @@ def _runs(design: SiteDesign, group: Group) -> HeadLine:
     first = _run(design, group[0].node.id)
     if len(group) == 1:
         return first
-    loss, units = loss_of(group), design.site.units
+    loss, units, measure = loss_of(group), design.site.units, group[0].figures["run_loss"].kind.measure
+    number = (measure.text(loss, units), measure.symbol(units)) if isinstance(loss, Worked) else (NOTHING, "")
     note = f"Side by side: {', '.join(sheet.node.name for sheet in group)}."
-    return HeadLine(name_of(group), *_number(loss, units), note, first.node, "run_loss")
+    return HeadLine(name_of(group), *number, note, first.node, "run_loss")
 
 
 def _run(design: SiteDesign, run: str) -> HeadLine:
