@@ -160,6 +160,12 @@ def test_a_figure_set_by_hand_is_told_with_its_reason(piped: SiteDesign, library
     assert "Pump efficiency: set by hand. Reason: The maker <tested> it" in notes
 
 
+def test_a_head_set_by_hand_says_what_it_does_to_the_curve(piped: SiteDesign, library: Library) -> None:
+    assert not any("square of the flow" in note for note in pump_table(circuits(piped)[0], piped).notes)
+    design = library.design(set_override(piped.site, "one", "head_clean", 30.0, "Measured"))
+    assert any("square of the flow" in note for note in pump_table(circuits(design)[0], design).notes)
+
+
 def test_the_take_off_counts_every_run_and_like_run(piped: SiteDesign) -> None:
     table = take_off_table(circuits(piped))
     *sizes, whole = rows_of(table)

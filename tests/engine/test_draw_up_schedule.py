@@ -243,7 +243,7 @@ def test_drives_are_lines_of_their_own_one_for_each_motor(by_key, plan, drives):
     assert ("Loop/drive" in lines) is bool(drives)
     if drives:
         line = lines["Loop/drive"]
-        assert (line.tag, line.quantity) == ("VSD-101", drives)
+        assert (line.tag, line.quantity) == ("VS-101", drives)
         # 10.8 hp: 15 hp, 21 A at 460 V (NEC Table 430.250).
         assert line.duty[0].value / HORSEPOWER == pytest.approx(15) and line.rating[0].value == 21
         assert ("Loop", "drive_efficiency") in line.why

@@ -123,7 +123,7 @@ def test_units_change_entries_and_headings(project, model) -> None:
 def test_pasted_rows_are_one_step_and_add_what_is_more(project, model) -> None:
     count, steps = len(runs(project)), project.undo_stack.count()
     block = [
-        ["Bypass", "Pump discharge", "40", "2", "25", "PVC Sch 80", "3", "4"],
+        ["Bypass", "Pump discharge", "40", "2", "25", "PVC Sch 80", "3", "", "4"],
         ["Riser", "return header", "12 m", "1", "25%", "hdpe_17", ""],
     ]
     assert model.put(block, count, 0) == ""

@@ -9,6 +9,7 @@ from waterpark_designer.documents.table import Cell, Column, Row, RowKind, Table
 from waterpark_designer.documents.workings import source_text
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.figure_kinds import FIGURE_KINDS
+from waterpark_designer.engine.size_pump import by_hand
 from waterpark_designer.engine.worked import Missing, Worked
 from waterpark_designer.units import COUNT, MONEY, UnitSystem
 
@@ -56,6 +57,10 @@ WITHOUT_FILTERS = {
     FIGURE_KINDS["operating_head_dirty"].label: "",
 }
 """What the operating point is called, where there are no filters to foul; the second one is the first again."""
+BY_HAND = (
+    "Part of the head is set by hand: the system's curve goes through it at design flow, and what it differs by is "
+    "taken to grow with the square of the flow."
+)
 NO_SUCTION_FIGURE = "The suction head that the pump needs is not entered; ask its supplier."
 PRICED_WITH_PUMP = "A motor is bought and priced with its pump; a variable-speed drive is a line of its own."
 TABLE_CURRENT = (
@@ -197,6 +202,8 @@ def _told(circuit: CircuitSheets) -> Iterator[str]:
         yield f"Motor supply: three-phase, {circuit.plan.voltage.label}. {TABLE_CURRENT}"
     if "suction_head_needed" not in circuit.sheet.figures:
         yield NO_SUCTION_FIGURE
+    if by_hand(circuit.sheet):
+        yield BY_HAND
     yield from _lacks(circuit)
 
 

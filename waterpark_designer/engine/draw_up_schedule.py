@@ -94,7 +94,7 @@ class _Equipment(ScheduleLines):
         return [
             self.line(
                 "drive",
-                "VSD",
+                "VS",
                 f"Variable-speed drive{whose}",
                 counted(count or pumps_bought(self.system)),
                 self.present("motor_rating", "motor", sheet),

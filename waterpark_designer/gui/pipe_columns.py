@@ -75,6 +75,7 @@ COLUMNS: tuple[PipeColumn, ...] = (
     PipeColumn("Share\nof flow", 5, field="flow_share"),
     PipeColumn("Standard", 10, field="standard"),
     PipeColumn("Size", 5, field="size"),
+    PipeColumn("Branch", 5, field="branch"),
     PipeColumn("Flow", 5, figure="run_flow"),
     PipeColumn("Velocity", 7, figure="velocity"),
     PipeColumn("Loss", 6, figure="run_loss"),
@@ -86,7 +87,6 @@ COLUMNS: tuple[PipeColumn, ...] = (
     PipeColumn("Check\nvalves", 4, field="check_valves"),
     PipeColumn("Entrances", 4, field="entrances"),
     PipeColumn("Exits", 4, field="exits"),
-    PipeColumn("Branch", 4, field="branch"),
     PipeColumn("In pump\nhead", 4, field="in_pump_head"),
     PipeColumn("Assumed", 4, field="assumed"),
 )
