@@ -147,6 +147,8 @@ class _Equipment(ScheduleLines):
             "filter_rate",
             "filter_rate_one_out",
             "backwash_flow",
+            "bed_expansion_warm",
+            "bed_expansion_cold",
         )
 
     def _generator(self, choice: Choice) -> ScheduleLine:

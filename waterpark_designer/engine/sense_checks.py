@@ -275,7 +275,7 @@ def _bed(sized: SizedSystem) -> None:
     warm, cold = sheet["bed_expansion_warm"], sheet["bed_expansion_cold"]
     if isinstance(warm, Worked):
         status, remedy = (Status.MET, "") if warm >= LEAST_EXPANSION else (Status.CAUTION, HARDLY_LIFTED)
-        title = "Backwash lifts the bed with the warmest water"
+        title = "Backwash lifts the bed with the warmest water, by the upper figure"
         _note(sheet, "bed_lifted", title, status, remedy, "bed_expansion_warm", warm, LEAST_EXPANSION)
     if isinstance(cold, Worked):
         status, remedy = (Status.MET, "") if cold <= MOST_EXPANSION else (Status.CAUTION, CARRIED_OFF)
