@@ -29,7 +29,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "sources": set(),
     "resources": set(),
     "pipe_tables": {"units"},
-    "motor_tables": {"units"},
+    "motor_tables": {"units", "sources"},
     "drive_tables": {"units"},
     "model": MODEL,
     "rules": MODEL | {"rules"},

@@ -265,6 +265,26 @@ def test_the_halves_of_the_resorts_ring_share_its_flow(library: Library) -> None
     assert longer["run_loss"] == pytest.approx(shorter["run_loss"])
 
 
+def test_the_resorts_features_follow_their_devices(library: Library) -> None:
+    sheets = library.design(sample(RESORT)).sheets
+
+    def gpm(node: str) -> float:
+        return sheets[node]["feature_flow"] / (GALLON / MINUTE)
+
+    # gpm = 19.637 C d² √ft: 32 nozzles of 5/16 in, C 0.95, under 15 ft; bubblers of 1 in that rise 7 in.
+    assert gpm("splash-ground") == pytest.approx(32 * 19.637 * 0.95 * 0.3125**2 * 15**0.5, rel=1e-3)
+    assert gpm("cove-bubblers") == pytest.approx(5 * 19.637 * (7 / 12) ** 0.5, rel=1e-3)
+    # K 4.75 gpm/√psi at 8.7 psi; 180 gal every 3 minutes; Francis, 1.5 in: 66.05 gpm/ft on 8 ft.
+    assert gpm("splash-arches") == pytest.approx(6 * 4.75 * 8.7**0.5, rel=1e-3)
+    assert gpm("splash-bucket") == pytest.approx(60)
+    assert gpm("river-fall") == pytest.approx(8 * 66.05, rel=1e-3)
+    # 1,900 gpm for 18 s over 1,040 ft²: 570 gal, 0.88 in.
+    assert sheets["landing"]["level_drop"] / INCH == pytest.approx(570 * 231 / (1_040 * 144), rel=1e-3)
+    # Sprays for 20 s and the bucket's 180 gal, of 3,000 gal.
+    in_transit = (gpm("splash-ground") + gpm("splash-arches")) / 3 + 180
+    assert sheets["splash"]["tank_share_in_transit"] == pytest.approx(in_transit / 3_000)
+
+
 def test_a_slide_pump_of_the_resort(library: Library) -> None:
     # Each: 950 gpm in 7.942 in run at 6.152 ft/s, 0.588 ft of velocity head. Riser: friction 0.0134 · 140 / 0.6618 and
     # 6 elbows, a check and a butterfly valve (180 + 100 + 45) · 0.0140 with the exit: (2.83 + 5.55) · 0.588 = 4.93 ft.
@@ -309,12 +329,12 @@ def test_the_sports_pool_rests_at_night(library: Library) -> None:
     design = library.design(sample(INDOOR))
     assert design.value("sys-sport", "duty_head") == pytest.approx(18.18, rel=1e-3)
     assert design.value("sys-sport", "night_speed") == pytest.approx(0.654, abs=3e-3)
-    # Duty 14.19 of 20 hp, 71 % load: 0.959 by the tip sheet's 96 and 95 %; at night 19 %: 0.896 between 86 and 93 %.
-    # The motor of 93 % takes 11.38 kW at duty, where the drive's input falls from 11.86 kW to 3.39 kW for 10 h, and
-    # most 12.03 kW with clean filters, of which the drive loses 4.2 % in 24 h: 8.47 · 10 − 0.50 · 24 = 72.7 kWh.
+    # Duty 10.58 of 15 kW, 71 % load: 0.959 by the tip sheet's 96 and 95 %; at night 19 %: 0.896 between 86 and 93 %.
+    # The motor of 92.1 % takes 11.49 kW at duty, where the drive's input falls from 11.98 kW to 3.43 kW for 10 h, and
+    # most 12.15 kW with clean filters, to which the drive adds 4.2 % for 24 h: 8.55 · 10 − 0.51 · 24 = 73.3 kWh.
     assert design.value("sys-sport", "night_drive_efficiency") == pytest.approx(0.896, abs=2e-3)
-    assert design.value("sys-sport", "night_power") == pytest.approx(3_390, rel=5e-3)
-    assert design.value("sys-sport", "energy_saved_a_day") / (1000 * HOUR) == pytest.approx(72.7, rel=5e-3)
+    assert design.value("sys-sport", "night_power") == pytest.approx(3_430, rel=5e-3)
+    assert design.value("sys-sport", "energy_saved_a_day") / (1000 * HOUR) == pytest.approx(73.3, rel=5e-3)
 
 
 def typed_again(part: Any, system: UnitSystem) -> Any:

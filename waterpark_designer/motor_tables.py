@@ -4,9 +4,12 @@ import csv
 from dataclasses import dataclass
 from pathlib import Path
 
+from waterpark_designer.sources import Provenance, Source
 from waterpark_designer.units import HORSEPOWER
 
 VOLTAGES = (208, 230, 460)
+KILOWATT = 1000.0
+PROVENANCES = {"read": Provenance.READ, "memory": Provenance.MEMORY}
 
 
 class MotorTableError(ValueError):
@@ -15,16 +18,17 @@ class MotorTableError(ValueError):
 
 @dataclass(frozen=True, slots=True)
 class MotorRating:
-    """A three-phase motor at 60 Hz, enclosed: power [W], currents [A] by volts, efficiency at full load by poles.
+    """An enclosed three-phase motor: power [W], currents [A] by volts, efficiency at full load by poles.
 
-    The currents size conductors and switches; overload protection goes by the nameplate.
+    The currents size conductors and switches; overload protection goes by the nameplate. For 50 Hz no code states them.
     """
 
+    frequency: int
     power: float
     currents: tuple[tuple[int, float], ...]
     efficiency_2_pole: float
     efficiency_4_pole: float
-    source: str
+    source: Source
 
     def current(self, volts: float) -> float | None:
         """Full-load current [A] at a standard voltage; None where the table has none."""
@@ -32,7 +36,7 @@ class MotorRating:
 
 
 def read_motor_ratings(folder: Path) -> tuple[MotorRating, ...]:
-    """The ratings in the resources folder, smallest first. Raises MotorTableError."""
+    """The ratings in the resources folder, those of each frequency smallest first. Raises MotorTableError."""
     found = []
     with (folder / "motors.csv").open(encoding="utf-8", newline="") as file:
         for number, cells in enumerate(csv.DictReader(file), 2):
@@ -44,10 +48,16 @@ def read_motor_ratings(folder: Path) -> tuple[MotorRating, ...]:
 
 
 def _rating(cells: dict[str, str]) -> MotorRating:
+    horsepower = cells["power_hp"]
     return MotorRating(
-        power=float(cells["power_hp"]) * HORSEPOWER,
-        currents=tuple((volts, float(cells[f"current_{volts}_v_a"])) for volts in VOLTAGES),
+        frequency=int(cells["frequency_hz"]),
+        power=float(horsepower) * HORSEPOWER if horsepower else float(cells["power_kw"]) * KILOWATT,
+        currents=tuple((volts, float(cells[_current(volts)])) for volts in VOLTAGES if cells[_current(volts)]),
         efficiency_2_pole=float(cells["efficiency_2_pole_pct"]) / 100,
         efficiency_4_pole=float(cells["efficiency_4_pole_pct"]) / 100,
-        source=cells["source"],
+        source=Source(cells["source"], PROVENANCES[cells["provenance"]]),
     )
+
+
+def _current(volts: int) -> str:
+    return f"current_{volts}_v_a"

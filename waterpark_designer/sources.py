@@ -125,6 +125,9 @@ WAGNER_PRUSS = Source(
     Provenance.MEMORY,
 )
 STANDARD_ATMOSPHERE = Source("ICAO Standard Atmosphere (ISO 2533), up to 11 km", Provenance.MEMORY)
+MOTOR_CURRENT = Source(
+    "Definition of three-phase power, with a power factor of 0.85; the nameplate governs", Provenance.COMMON_PRACTICE
+)
 PUMP_POWER = Source("Definition of hydraulic power and of efficiency", Provenance.DEFINITION)
 CORRIPIO = Source(
     "Corripio, Chrien and Evans, Chem. Eng. 89:115 (1982), as reproduced in the fluids library: an estimate for "

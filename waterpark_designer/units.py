@@ -93,6 +93,7 @@ AREA = _measure("area", "m²", Unit("m²", "meter^2", 1.0, 1), Unit("ft²", "foo
 VOLUME = _measure("volume", "m³", Unit("m³", "meter^3", 1.0, 1), Unit("gal", "gallon", GALLON, 0))
 SMALL_VOLUME = _measure("volume", "m³", Unit("L", "liter", 1e-3, 1), Unit("gal", "gallon", GALLON, 1))
 FLOW = _measure("flow", "m³/s", Unit("m³/h", "meter^3/hour", 1 / HOUR, 1), Unit("gpm", "gpm", GALLON / MINUTE, 0))
+SMALL_FLOW = _measure("flow", "m³/s", Unit("m³/h", "meter^3/hour", 1 / HOUR, 2), Unit("gpm", "gpm", GALLON / MINUTE, 1))
 DAILY_VOLUME = _measure(
     "volume a day", "m³/s", Unit("L/d", "liter/day", 1e-3 / DAY, 0), Unit("gal/d", "gallon/day", GALLON / DAY, 1)
 )

@@ -19,6 +19,7 @@ def test_every_danger_has_a_section(design: SiteDesign) -> None:
         "Electricity",
         "Pumps and motors",
         "Suction entrapment",
+        "Features",
         "Confined spaces",
         "Salt",
     ]

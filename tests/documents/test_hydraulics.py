@@ -8,6 +8,7 @@ import pytest
 from tests.documents.invented_site import make_piped_site
 from waterpark_designer.documents.chart import Chart
 from waterpark_designer.documents.circuits import CircuitSheets, circuits
+from waterpark_designer.documents.features import drawdown_table, features_table
 from waterpark_designer.documents.grounds import Grounds
 from waterpark_designer.documents.head_table import head_table
 from waterpark_designer.documents.hydraulics import hydraulics_sections
@@ -19,10 +20,11 @@ from waterpark_designer.documents.table import DASH, Cell, Number, RowKind, Tabl
 from waterpark_designer.documents.xlsx_writer import write_xlsx
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.library import Library
+from waterpark_designer.model.devices import Nozzle
 from waterpark_designer.model.edits import revise, set_override
 from waterpark_designer.model.hydraulics import EquipmentLosses
 from waterpark_designer.model.kinds import FilterMedium
-from waterpark_designer.units import FOOT, UnitSystem
+from waterpark_designer.units import FOOT, GALLON, INCH, MINUTE, UnitSystem
 
 US, SI = UnitSystem.US, UnitSystem.SI
 
@@ -206,6 +208,51 @@ def test_the_current_of_a_river_with_its_caution(piped: SiteDesign, library: Lib
     assert walls + people == pytest.approx(thrust)
     section = next(section for section in hydraulics_sections(design, US) if section.title == "River current")
     assert any(getattr(block, "title", "") == "Suction at river jets" for block in section.blocks)
+
+
+def test_jets_of_a_river_are_drawn_and_listed_over_their_speed(piped: SiteDesign, library: Library) -> None:
+    design = library.design(revise(piped.site, "sprays", current_speed=0.8, jet_speed=5.0))
+    [section] = [one for one in hydraulics_sections(design, US) if one.title.startswith("Jet speed: ")]
+    assert section.title.endswith("System 1 › Meander river › Arch sprays")
+    table, flow, power = section.blocks
+    assert isinstance(table, Table) and isinstance(flow, Chart) and isinstance(power, Chart)
+    rows = rows_of(table)
+    # Twice the current, at which power is least, to eight times, and the speed entered.
+    assert [value(row["Jet speed"]) for row in rows] == pytest.approx([1.6, 3.2, 4.8, 5.0, 6.4])
+    assert [row["Remarks"] for row in rows] == ["least power", "", "", "speed entered", ""]
+    for label, key in (
+        ("Jet flow needed", "jet_flow"),
+        ("Bore of one jet", "jet_bore"),
+        ("Head at the jets", "jet_head"),
+    ):
+        assert value(rows[3][label]) == pytest.approx(design.value("sprays", key)), label
+    assert power.points[1].up == pytest.approx(design.value("sprays", "jet_power"))
+    assert [point.along for point in flow.points] == pytest.approx([1.6, 5.0])
+    flows = [up for _, up in flow.lines[0].points]
+    assert flows == sorted(flows, reverse=True), "faster jets need less flow"
+
+
+def test_a_river_whose_thrust_is_not_known_has_no_speeds(piped: SiteDesign, library: Library) -> None:
+    lap = piped.site.systems[1].attractions[0].zones
+    design = library.design(revise(revise(piped.site, "river", zones=lap), "sprays", current_speed=0.8))
+    assert not any(one.title.startswith("Jet speed") for one in hydraulics_sections(design, US))
+
+
+def test_features_stand_with_their_devices_and_what_they_need(piped: SiteDesign, library: Library) -> None:
+    nozzle = Nozzle(bore=0.375 * INCH, head=30 * FOOT)
+    design = library.design(revise(piped.site, "sprays", device=nozzle, transit_time=4.0))
+    [row] = rows_of(features_table(design, US))
+    assert row["Flow of one by"] == ("Nozzle: bore and head (bore 0.375 in, head 30 ft, discharge coefficient 0.95)")
+    # 19.637 · 0.95 · 0.375² · √30 = 14.37 gpm.
+    assert value(row["Flow of one"]) / (GALLON / MINUTE) == pytest.approx(14.37, rel=1e-3)
+    assert value(row["Head at the device"]) / FOOT == pytest.approx(30)
+    assert value(row["Feature flow"]) == pytest.approx(6 * value(row["Flow of one"]))
+    [drawn] = rows_of(drawdown_table(design, US))
+    assert value(drawn["Feature water in transit"]) == pytest.approx(4 * value(row["Feature flow"]))
+    area = design.value("river", "surface_area")
+    assert value(drawn["Drawdown by features"]) == pytest.approx(4 * value(row["Feature flow"]) / area)
+    empty = library.design(revise(piped.site, "sprays", device=Nozzle(head=3.0)))
+    assert any("Arch sprays: Enter bore." in note for note in features_table(empty, US).notes)
 
 
 LABELS = ("Resistance of the walls", "Drag of people standing", "Thrust needed")

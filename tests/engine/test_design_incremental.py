@@ -7,6 +7,7 @@ import pytest
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.model import edits
 from waterpark_designer.model.attractions import Attraction
+from waterpark_designer.model.devices import Nozzle, SprayNozzle, SupplierFlow, TippingBucket, Weir
 from waterpark_designer.model.features import Feature
 from waterpark_designer.model.hydraulics import CurvePoint, EquipmentLosses, HydraulicTerms, PipeRun, PumpPlan
 from waterpark_designer.model.kinds import (
@@ -82,6 +83,15 @@ def revise_body(chance: random.Random, site: Site) -> Site:
     return edits.revise(site, some(chance, site, Attraction).id, **changes)
 
 
+DEVICES = (
+    SupplierFlow(),
+    Nozzle(bore=0.01, head=6.0),
+    SprayNozzle(pressure=80_000.0),
+    Weir(length=4.0, head=0.05, basin_area=10.0),
+    TippingBucket(bucket_volume=0.7, time_between_tips=180.0),
+)
+
+
 def revise_system(chance: random.Random, site: Site) -> Site:
     changes = chance.choice(
         [
@@ -98,7 +108,14 @@ def revise_system(chance: random.Random, site: Site) -> Site:
 
 
 def revise_feature(chance: random.Random, site: Site) -> Site:
-    return edits.revise(site, some(chance, site, Feature).id, flow_each=chance.uniform(0.001, 0.1))
+    changes = chance.choice(
+        [
+            {"flow_each": chance.uniform(0.001, 0.1)},
+            {"transit_time": chance.choice([None, 10.0, 60.0])},
+            {"device": chance.choice(DEVICES)},
+        ]
+    )
+    return edits.revise(site, some(chance, site, Feature).id, **changes)
 
 
 def revise_run(chance: random.Random, site: Site) -> Site:
@@ -277,3 +294,12 @@ def test_a_design_is_not_changed_by_the_next(design, small_site):
         site = edited(chance, site)
         done = design(site, done)
     assert told(first) == before
+
+
+def test_a_node_is_found_as_it_stands_in_the_tree(design, small_site):
+    site, done, chance = small_site, design(small_site), random.Random(11)
+    for _ in range(15):
+        site = edited(chance, site)
+        done = design(site, done)
+        assert all(done.node(node.id) is node for node in walk(site))
+    assert done.node("nobody") is None

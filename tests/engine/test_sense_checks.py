@@ -7,6 +7,7 @@ import pytest
 
 from waterpark_designer.engine import sense_checks
 from waterpark_designer.engine.findings import Status
+from waterpark_designer.model.devices import SlideLanes
 from waterpark_designer.model.edits import set_override
 from waterpark_designer.model.kinds import FeaturePump, FeatureWater, FilterMedium, PrimaryDisinfection
 from waterpark_designer.model.site import WaterLosses
@@ -108,6 +109,11 @@ CASES = {
     "no_volume": (lambda b: b.site(b.pad(300)), UNKNOWN, lambda b: deck(b, 300)),
     "no_features": (lambda b: deck(b, 0), CAUTION, lambda b: deck(b, 300)),
     "no_feature_flow": (lambda b: feature(b, flow=0), CAUTION, lambda b: feature(b)),
+    "feature_flow_unknown": (
+        lambda b: feature(b, device=SlideLanes()),
+        UNKNOWN,
+        lambda b: feature(b, device=SlideLanes(flow_per_lane=0.05)),
+    ),
     "salinity_conflict": (lambda b: targets(b, 3.2, 3.4), NOT_MET, lambda b: targets(b, 3.2, 3.2)),
     "cells_without_salt": (
         lambda b: disinfected(b, "in_return_cells", 0.0),

@@ -11,7 +11,7 @@ from pytestqt.qtbot import QtBot
 from waterpark_designer.gui.main_window import MainWindow
 from waterpark_designer.gui.open_project import OpenProject
 from waterpark_designer.gui.project_files import ProjectFiles
-from waterpark_designer.gui.theme import apply_theme
+from waterpark_designer.gui.theme import apply_theme, dress
 from waterpark_designer.gui.unsaved_prompt import Unsaved
 from waterpark_designer.library import Library
 from waterpark_designer.model.site import Site
@@ -31,6 +31,7 @@ def settings_away_from_the_users_own(tmp_path_factory: pytest.TempPathFactory) -
 def theme(qapp: QApplication) -> None:
     """Widgets look as they do in the program."""
     apply_theme(qapp, "light")
+    dress(qapp)
 
 
 @pytest.fixture

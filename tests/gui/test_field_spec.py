@@ -4,6 +4,7 @@ import pytest
 
 from waterpark_designer.gui.field_spec import BLANKS, LABELS, Bounds, Entry, plain_message, specs_of
 from waterpark_designer.model.attractions import Attraction
+from waterpark_designer.model.devices import DEVICES
 from waterpark_designer.model.features import Feature
 from waterpark_designer.model.hydraulics import CurvePoint, EquipmentLosses, HydraulicTerms, PipeRun, PumpPlan
 from waterpark_designer.model.node import Part
@@ -38,6 +39,7 @@ EDITED: tuple[type[Part], ...] = (
     HydraulicTerms,
     Attraction,
     Feature,
+    *DEVICES.values(),
     Zone,
     DepthStation,
     OutlinePoint,
@@ -98,7 +100,7 @@ def test_a_bound_that_is_offered_is_accepted(owner, units) -> None:
 @pytest.mark.parametrize("owner", EDITED, ids=lambda owner: owner.__name__)
 def test_every_field_has_a_definition_and_every_blank_a_meaning(owner) -> None:
     for name, spec in specs_of(owner).items():
-        if name not in ("id", "name", "shape", "takes"):
+        if name not in ("id", "name", "shape", "takes", "flow_by"):
             assert spec.description
             assert spec.definition(US).endswith(".")
         if spec.optional:

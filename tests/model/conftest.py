@@ -6,6 +6,7 @@ from collections.abc import Callable
 import pytest
 
 from waterpark_designer.model.attractions import Attraction
+from waterpark_designer.model.devices import DEVICES
 from waterpark_designer.model.features import Feature
 from waterpark_designer.model.kinds import AttractionKind, FeatureKind
 from waterpark_designer.model.node import Node
@@ -38,6 +39,7 @@ class Dice(random.Random):
             name=self.choice("ABC"),
             kind=self.choice(list(FeatureKind)),
             flow_each=self.uniform(0, 20),
+            device=list(DEVICES.values())[self.made % len(DEVICES)](),
             count=self.randint(1, 10_000),
         )
 

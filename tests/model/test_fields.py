@@ -11,6 +11,7 @@ from pydantic.fields import FieldInfo
 
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.catalogue import CatalogueItem
+from waterpark_designer.model.devices import DEVICES
 from waterpark_designer.model.features import Feature
 from waterpark_designer.model.node import Node, Override, Part, new_id
 from waterpark_designer.model.site import Amendment, Operation, Price, SaltSupply, Site, WaterLosses
@@ -29,13 +30,14 @@ EDITED: tuple[type[Part], ...] = (
     SecondaryPlan,
     Attraction,
     Feature,
+    *DEVICES.values(),
     Zone,
     DepthStation,
     OutlinePoint,
     *SHAPES.values(),
     *DEDUCTIONS.values(),
 )
-NOT_EDITED = {"id", "name", "overrides", "shape", "takes", "source"}
+NOT_EDITED = {"id", "name", "overrides", "shape", "takes", "flow_by", "source"}
 
 
 def edited_fields() -> Iterator[Any]:

@@ -3,7 +3,7 @@
 import pytest
 
 from waterpark_designer.model.edits import EditRefused
-from waterpark_designer.model.kinds import AttractionKind, FeatureKind
+from waterpark_designer.model.kinds import AttractionKind, FeatureKind, FeaturePump
 from waterpark_designer.model.site import Site
 from waterpark_designer.model.starting_points import (
     add_attraction,
@@ -35,6 +35,13 @@ def test_every_feature_kind_starts_marked_as_a_start(kind: FeatureKind) -> None:
     assert "Starting sizes" in feature.notes
 
 
+@pytest.mark.parametrize("kind", [kind for kind in FeatureKind if new_feature(kind, UnitSystem.US).flow_each])
+def test_a_new_feature_has_what_its_pump_is_sized_from(kind: FeatureKind) -> None:
+    feature = new_feature(kind, UnitSystem.SI)
+    assert feature.device_head > 0 and feature.pump is FeaturePump.OWN
+    assert feature.pipe_runs and all(run.assumed for run in feature.pipe_runs)
+
+
 def test_forms_fit_the_kind() -> None:
     river = new_attraction(AttractionKind.LAZY_RIVER, UnitSystem.US).zones[0].shape
     spa = new_attraction(AttractionKind.SPA, UnitSystem.US).zones[0].shape
@@ -53,6 +60,9 @@ def test_numbers_are_round_in_the_units_of_the_site() -> None:
     assert TEMPERATURE.entry_text(us.water_temperature, UnitSystem.US) == "84"
     spray = new_feature(FeatureKind.SPRAY_GROUP, UnitSystem.SI)
     assert FLOW.entry_text(spray.flow_each, UnitSystem.SI) == "1.6"
+    slide = new_feature(FeatureKind.SLIDE, UnitSystem.US)
+    assert LENGTH.entry_text(slide.pump_plan.static_head, UnitSystem.US) == "25"
+    assert LENGTH.entry_text(slide.device_head, UnitSystem.US) == "2"
 
 
 def test_new_attraction_gets_a_system_of_its_own() -> None:

@@ -22,11 +22,12 @@ from waterpark_designer.gui.print_preview import PrintPreview
 from waterpark_designer.gui.recovery_prompt import RecoveryPrompt
 from waterpark_designer.gui.unsaved_prompt import CHOICES, WARNING
 from waterpark_designer.model.attractions import Attraction
+from waterpark_designer.model.devices import BroadCrest, Nozzle, TippingBucket
 from waterpark_designer.model.edits import insert, revise
 from waterpark_designer.model.features import Feature
 from waterpark_designer.model.hydraulics import CurvePoint, PumpPlan
 from waterpark_designer.model.kinds import AttractionKind, FeatureKind
-from waterpark_designer.model.node import Node
+from waterpark_designer.model.node import Node, Part
 from waterpark_designer.model.site import Site
 from waterpark_designer.model.starting_points import add_attraction, new_feature
 from waterpark_designer.model.systems import RecirculationSystem
@@ -55,6 +56,22 @@ def _selected(sample: str, sort: type[Node], figure: str = "") -> State:
         assert window.project is not None
         node = next(node for node in walk(window.project.site) if isinstance(node, sort))
         window.project.select(node.id)
+        if figure:
+            window.show_figure(node.id, figure)
+        return window
+
+    return show
+
+
+def _device(sample: str, device: type[Part], figure: str = "") -> State:
+    """The first feature whose device is of a kind, its entries on screen or a figure of it opened."""
+
+    def show(stage: Stage) -> QWidget:
+        window = stage.sample(sample)
+        window.show_desk(LAY_OUT)
+        nodes = (node for node in walk(_project(stage).site) if isinstance(node, Feature))
+        node = next(node for node in nodes if isinstance(node.device, device))
+        _project(stage).select(node.id)
         if figure:
             window.show_figure(node.id, figure)
         return window
@@ -197,6 +214,9 @@ STATES: dict[str, State] = {
     "lay-out-system": _selected("resort-park", RecirculationSystem, "filter_area_needed"),
     "lay-out-attraction": _selected("resort-park", Attraction, "least_flow"),
     "lay-out-feature": _selected("resort-park", Feature, "feature_flow"),
+    "lay-out-feature-nozzle": _device("resort-park", Nozzle),
+    "lay-out-feature-bucket": _device("resort-park", TippingBucket, "feature_water_in_transit"),
+    "lay-out-feature-crest": _device("indoor-bath", BroadCrest, "device_flow"),
     "lay-out-pipes": _view("resort-park", RecirculationSystem, PIPES),
     "lay-out-pipes-working": _working,
     "lay-out-pipes-failing": _view_of(failing_runs, PIPES),

@@ -6,6 +6,7 @@ import pytest
 
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.catalogue import CatalogueItem, ItemKind
+from waterpark_designer.model.devices import DEVICES
 from waterpark_designer.model.features import Feature
 from waterpark_designer.model.kinds import AttractionKind, FeatureKind, FeaturePump, FeatureWater, SecondaryDisinfection
 from waterpark_designer.model.node import Override
@@ -35,6 +36,10 @@ def every_shape() -> Attraction:
                 flow_each=0.1 + 0.2,
                 water=FeatureWater.FILTERED,
                 pump=FeaturePump.RECIRCULATION,
+            ),
+            *(
+                Feature(id=f"feature-{key}", name=f"Feature {key}", device=device(), transit_time=12.5)
+                for key, device in DEVICES.items()
             ),
         ),
     )

@@ -46,6 +46,17 @@ class TestRoundTrip:
         again = load_project(path).site
         assert [feature.flow_each for feature in again.systems[0].attractions[0].features] == flows
 
+    def test_a_feature_saved_before_it_had_a_device_takes_its_suppliers_flow(self, path: Path) -> None:
+        feature = Feature(name="Jets", flow_each=0.01, count=3, device_head=4.0)
+        body = Attraction(name="Body", features=(feature,))
+        site = Site(name="Old", systems=(RecirculationSystem(name="Loop", attractions=(body,)),))
+        save_project(site, path, None)
+        saved = json.loads(path.read_text(encoding="utf-8"))
+        [old] = saved["site"]["systems"][0]["attractions"][0]["features"]
+        assert old.pop("device") == {"flow_by": "supplier"} and old.pop("transit_time") is None
+        path.write_text(json.dumps(saved), encoding="utf-8")
+        assert load_project(path).site == site
+
     def test_the_same_site_gives_the_same_bytes(self, tmp_path: Path, full_site: Site) -> None:
         save_project(full_site, tmp_path / "a.waterpark", None)
         again = load_project(tmp_path / "a.waterpark").site

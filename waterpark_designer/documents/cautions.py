@@ -47,6 +47,7 @@ def cautions_sections(design: SiteDesign, system: UnitSystem) -> tuple[Section, 
         Section("Electricity", safety.ELECTRICITY, level=2),
         Section("Pumps and motors", (*safety.PUMPS, motors_table(circuits(design), design)), level=2),
         Section("Suction entrapment", (*safety.SUCTION, openings_table(design, system)), level=2),
+        Section("Features", safety.FEATURE_WATER, level=2),
         Section("Confined spaces", safety.CONFINED, level=2),
         Section("Salt", (*safety.SALT_CAUTIONS, salt), level=2),
     )
@@ -61,6 +62,7 @@ def all_cautions() -> Iterator[Caution]:
         safety.ELECTRICITY,
         safety.PUMPS,
         safety.SUCTION,
+        safety.FEATURE_WATER,
         safety.CONFINED,
         safety.SALT_CAUTIONS,
     ):

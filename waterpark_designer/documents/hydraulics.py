@@ -6,14 +6,18 @@ from waterpark_designer.documents import safety
 from waterpark_designer.documents.blocks import Paragraph
 from waterpark_designer.documents.circuits import CircuitSheets, circuits, run_of
 from waterpark_designer.documents.document import Block, Section
+from waterpark_designer.documents.features import drawdown_table, features_table
 from waterpark_designer.documents.grounds import METHODS, Grounds
 from waterpark_designer.documents.head_table import head_table
-from waterpark_designer.documents.openings import current_table, openings_table, system_openings_table
+from waterpark_designer.documents.jet_charts import jet_charts, jet_table
+from waterpark_designer.documents.openings import current_table, openings_table, rivers, system_openings_table
 from waterpark_designer.documents.pipe_runs import runs_table, take_off_table
 from waterpark_designer.documents.pump_chart import pump_chart
 from waterpark_designer.documents.pumps import pump_table, site_pumps_table
 from waterpark_designer.documents.table import Column, Row, Table
 from waterpark_designer.engine.design import SiteDesign
+from waterpark_designer.engine.jet_speeds import jet_speeds
+from waterpark_designer.model.features import Feature
 from waterpark_designer.units import ENERGY_PRICE, LENGTH, UnitSystem
 
 
@@ -22,6 +26,7 @@ def hydraulics_sections(design: SiteDesign, system: UnitSystem) -> tuple[Section
     found, grounds = circuits(design), Grounds(design)
     current = current_table(design, system)
     river = (Section("River current", (current, *safety.RIVER_JETS), level=2),) if current.rows else ()
+    jets = tuple(_jets_section(feature, where, design) for feature, where in rivers(design))
     opening = (Paragraph(_terms(design, found, system)), site_pumps_table(found, design, system))
     return (
         Section("Hydraulics and pumps", opening),
@@ -32,9 +37,26 @@ def hydraulics_sections(design: SiteDesign, system: UnitSystem) -> tuple[Section
             (openings_table(design, system), system_openings_table(found, design, system), *safety.OUTLET_COVERS),
             level=2,
         ),
+        *_features_sections(design, system),
         *river,
+        *(section for section in jets if section is not None),
         Section(METHODS, (methods_table(grounds),), level=2),
     )
+
+
+def _features_sections(design: SiteDesign, system: UnitSystem) -> tuple[Section, ...]:
+    """Features and their drawdown, where the site has any."""
+    features, drawdown = features_table(design, system), drawdown_table(design, system)
+    tables = tuple(table for table in (features, drawdown) if table.rows)
+    return (Section("Features", (*tables, *safety.FEATURE_WATER), level=2),) if tables else ()
+
+
+def _jets_section(feature: Feature, where: str, design: SiteDesign) -> Section | None:
+    """What other jet speeds would take; None while the thrust is not known."""
+    speeds = jet_speeds(feature, design.sheets[feature.id])
+    if speeds is None:
+        return None
+    return Section(f"Jet speed: {where}", (jet_table(speeds), *jet_charts(speeds)), level=2)
 
 
 def methods_table(grounds: Grounds) -> Table:

@@ -120,7 +120,7 @@ def _suction_pipe(circuit: CircuitSheets) -> str:
 def current_table(design: SiteDesign, system: UnitSystem) -> Table:
     """Jets that drive a river: what they must overcome and what they need."""
     notes, grounds = Notes(system), Grounds(design)
-    rows = tuple(_current_row(feature, where, design, notes, grounds) for feature, where in _rivers(design))
+    rows = tuple(_current_row(feature, where, design, notes, grounds) for feature, where in rivers(design))
     columns = (
         Column("Jets", weight=2.4),
         Column("Current", VELOCITY),
@@ -132,13 +132,14 @@ def current_table(design: SiteDesign, system: UnitSystem) -> Table:
     )
     needs = tuple(
         f"{where}: {need}"
-        for feature, where in _rivers(design)
+        for feature, where in rivers(design)
         for need in needed(design, feature.id, ("jet_thrust", *CURRENT_FIGURES))
     )
     return Table("River current", columns, rows, (*dict.fromkeys(needs), *notes.lines), "No jets hold a current.")
 
 
-def _rivers(design: SiteDesign) -> Iterator[tuple[Feature, str]]:
+def rivers(design: SiteDesign) -> Iterator[tuple[Feature, str]]:
+    """Every feature whose jets hold a current, and where it stands."""
     found = places(design.site)
     for node in walk(design.site):
         if isinstance(node, Feature) and "jet_thrust" in design.sheets[node.id].figures:

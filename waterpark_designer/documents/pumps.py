@@ -67,6 +67,7 @@ TABLE_CURRENT = (
     "Motor current is that of the standard tables, for conductors and switches; overload protection goes by the "
     "motor's nameplate."
 )
+ESTIMATED_CURRENT = "Motor current is an estimate, with a power factor of 0.85; the motor's nameplate governs."
 
 
 def site_pumps_table(found: tuple[CircuitSheets, ...], design: SiteDesign, system: UnitSystem) -> Table:
@@ -199,7 +200,9 @@ def _told(circuit: CircuitSheets) -> Iterator[str]:
         elif key in SOURCES_TOLD and figure is not None and isinstance(figure.value, Worked):
             yield f"{figure.kind.label}: {source_text(figure.value.step.source)}"
     if isinstance(circuit.sheet["motor_current"], Worked):
-        yield f"Motor supply: three-phase, {circuit.plan.voltage.label}. {TABLE_CURRENT}"
+        estimated = circuit.sheet["motor_current"].step.formula is not None
+        note = ESTIMATED_CURRENT if estimated else TABLE_CURRENT
+        yield f"Motor supply: three-phase, {circuit.plan.voltage.label}. {note}"
     if "suction_head_needed" not in circuit.sheet.figures:
         yield NO_SUCTION_FIGURE
     if by_hand(circuit.sheet):

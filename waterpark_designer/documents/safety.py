@@ -142,6 +142,15 @@ OUTLET_COVERS = (
         Source("Virginia Graeme Baker Act, s.1403(7); CPSC, 76 FR 62605 (2011)", SECONDARY),
     ),
 )
+FEATURE_WATER = (
+    Caution(
+        "Water that jets, falls or tips",
+        "A jet at close range harms eyes and ears: keep pressure low and openings out of reach of faces, and feel "
+        "every nozzle before children do. Water that tips or falls strikes those below: the height, volume and spread "
+        "of a bucket are its supplier's, and so are a slide's flow and landing.",
+        Source("Common practice; suppliers' instructions and local code come first", COMMON),
+    ),
+)
 RIVER_JETS = (
     Caution(
         "Suction at river jets",
@@ -150,6 +159,13 @@ RIVER_JETS = (
         "that hair, limbs and clothing are not drawn in. The pump stops when a cover is missing. Keep heads and faces "
         "clear of the jets themselves.",
         Source("16 CFR 1450 for covers (CPSC, 76 FR 47436, 2011); the rest is common practice", COMMON),
+    ),
+    Caution(
+        "Grates in a river's floor and walls",
+        "People stand, kneel and float over a river's grates. Reckon every grate as a suction outlet: slow water "
+        "through it while any one is blocked, openings that hold no finger or toe, frames that cannot lift, and no "
+        "edge or gap beside it. Check fixings before each opening, and stop the pump when one is loose.",
+        Source("Common practice; openings and velocities by the standard for suction fittings and local code", COMMON),
     ),
 )
 SUCTION = (

@@ -137,10 +137,7 @@ def _check_drive(sheet: Sheet) -> None:
 
 
 def _check_jets(sheet: Sheet) -> None:
-    feature = sheet.node
-    assert isinstance(feature, Feature)
     if "jet_head" in sheet.figures and "duty_head" in sheet.figures:
-        head = leaf(feature.device_head, "Head at the device", YOUR_ENTRY, measure=HEAD)
         remedy = "Raise the head that the device gets to what drives the jets, or lower their speed."
         held_to(
             sheet,
@@ -150,7 +147,7 @@ def _check_jets(sheet: Sheet) -> None:
             Sense.AT_LEAST,
             sheet["jet_head"],
             remedy,
-            value=head,
+            value=sheet["device_head"],
             sources=(SENSE,),
         )
     if "jet_flow" in sheet.figures:

@@ -10,7 +10,9 @@ from waterpark_designer.engine.schedule import ScheduleLine
 from waterpark_designer.engine.sheet import Sheet
 from waterpark_designer.engine.size_pump import PumpCurves
 from waterpark_designer.engine.worked import Value
+from waterpark_designer.model.node import Node
 from waterpark_designer.model.site import Site
+from waterpark_designer.model.walk import find
 from waterpark_designer.rules.rule_set import CodeBasis
 
 
@@ -38,6 +40,11 @@ class SiteDesign:
             for limit in sheet.limits:
                 uses.setdefault(limit, set()).add(node)
         return {limit: frozenset(nodes) for limit, nodes in uses.items()}
+
+    def node(self, node: str) -> Node | None:
+        """The node with this id, by its sheet where it has one: sites of a thousand bodies are not walked through."""
+        sheet = self.sheets.get(node)
+        return sheet.node if sheet is not None else find(self.site, node)
 
     def value(self, node: str, figure: str) -> Value:
         """The value in use of one figure of one node."""

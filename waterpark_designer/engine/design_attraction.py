@@ -12,11 +12,13 @@ from waterpark_designer.engine.design_zone import (
     zone_facts,
 )
 from waterpark_designer.engine.figure_kinds import FIGURE_KINDS
+from waterpark_designer.engine.flow_of_device import enter_flow
 from waterpark_designer.engine.formulas import geometry, turnover
 from waterpark_designer.engine.hydraulics_of_feature import pipe_the_feature
 from waterpark_designer.engine.sheet import Sheet
 from waterpark_designer.engine.size_pump import PumpCurves
 from waterpark_designer.engine.size_tank import size_tank, spray_decks
+from waterpark_designer.engine.water_in_transit import draw_down, keep_in_transit
 from waterpark_designer.engine.worked import YOUR_ENTRY, Missing, Value, Worked, given, greatest, leaf, least, total
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.features import Feature
@@ -65,10 +67,11 @@ def terms_of(system: RecirculationSystem) -> SystemTerms:
 def stage_attraction(attraction: Attraction, terms: SystemTerms, context: Context) -> AttractionStage:
     """Geometry, occupancy, features and least flow of a body of water."""
     sheet = Sheet(attraction)
-    features = [_stage_feature(feature) for feature in attraction.features]
+    features = [_stage_feature(feature, attraction) for feature in attraction.features]
     _feature_flows(sheet, attraction, features)
     zones = [_draw_up(zone, sheet, attraction, terms, context) for zone in attraction.zones]
     _geometry(sheet, zones)
+    draw_down(sheet, features)
     for zone_sheet, zone in zip(zones, attraction.zones, strict=True):
         occupy_zone(zone_sheet, zone, attraction, context)
     _occupancy(sheet, zones, attraction, context)
@@ -97,9 +100,10 @@ def _pipe_features(
     return runs, curves
 
 
-def _stage_feature(feature: Feature) -> Sheet:
+def _stage_feature(feature: Feature, attraction: Attraction) -> Sheet:
     sheet = Sheet(feature)
-    sheet.work("feature_flow", turnover.flow_of_several, given(feature, "count"), given(feature, "flow_each"))
+    enter_flow(sheet, feature, attraction.water_temperature)
+    keep_in_transit(sheet, feature)
     return sheet
 
 

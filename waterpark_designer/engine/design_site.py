@@ -4,6 +4,7 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 
 from waterpark_designer.engine.check_bodies import check_body
+from waterpark_designer.engine.check_features import check_features
 from waterpark_designer.engine.check_hydraulics import check_hydraulics
 from waterpark_designer.engine.check_systems import check_system
 from waterpark_designer.engine.context import Context
@@ -150,6 +151,7 @@ def _finished(
     below = tuple(sheet.continued() for sheet in sized.below)
     sized = replace(sized, below=below)
     check_hydraulics(sized, context)
+    check_features(sized)
     sense_check_system(sized)
     all_sheets = (sized.sheet, *sized.bodies, *below)
     figures = sized.sheet.figures if sized.system.attractions else {}

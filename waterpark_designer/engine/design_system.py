@@ -19,7 +19,6 @@ from waterpark_designer.engine.worked import Missing, Value, given, sum_of_owner
 from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.rules.rule_set import Fact
 from waterpark_designer.sources import ARITHMETIC
-from waterpark_designer.units import FLOW
 
 NO_WATER = Missing("Add a body of water to this system.")
 
@@ -38,7 +37,7 @@ class SizedSystem:
 
 
 SUMS = ("volume", "surface_area", "peak_occupancy", "bathers_a_day", "least_flow")
-FEATURE_SUMS = ("feature_flow", "recycled_feature_flow", "circulation_feature_flow")
+FEATURE_SUMS = ("feature_flow", "recycled_feature_flow", "circulation_feature_flow", "feature_water_in_transit")
 
 
 def size_system(system: RecirculationSystem, stages: list[AttractionStage], context: Context) -> SizedSystem:
@@ -51,7 +50,8 @@ def size_system(system: RecirculationSystem, stages: list[AttractionStage], cont
     for key in FEATURE_SUMS:
         parts = _of([body for body in bodies if key in body.figures], key)
         if parts:
-            sheet.record(key, total(FIGURE_KINDS[key].label, parts, FLOW, ARITHMETIC))
+            kind = FIGURE_KINDS[key]
+            sheet.record(key, total(kind.label, parts, kind.measure, ARITHMETIC))
     _flow(sheet, system, bodies, context)
     facts = system_facts(system)
     filters = size_filters(sheet, system, facts, context)

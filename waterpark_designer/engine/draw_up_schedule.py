@@ -79,7 +79,7 @@ class _Equipment(ScheduleLines):
         lines = []
         for sheet in self.sized.below:
             feature = sheet.node
-            if isinstance(feature, Feature) and feature.pump is FeaturePump.OWN and feature.flow_each > 0:
+            if isinstance(feature, Feature) and feature.pump is FeaturePump.OWN and sheet["feature_flow"] != 0:
                 lines.append(self._feature_pump(sheet, feature))
                 lines += self._drive(sheet, feature.pump_plan, f", {feature.name}", feature.pump_plan.count)
         return lines

@@ -2,7 +2,7 @@
 
 from waterpark_designer.engine.context import Context
 from waterpark_designer.engine.divide_flow import size_runs
-from waterpark_designer.engine.formulas import river
+from waterpark_designer.engine.formulas import pipes, river
 from waterpark_designer.engine.head_build_up import Circuit
 from waterpark_designer.engine.pipe_pressures import rate_run
 from waterpark_designer.engine.sheet import Sheet
@@ -10,12 +10,14 @@ from waterpark_designer.engine.size_pump import PumpCurves, size_pump
 from waterpark_designer.engine.water_at import Water, water_at
 from waterpark_designer.engine.worked import Missing, Value, Worked, given, leaf
 from waterpark_designer.model.attractions import Attraction
+from waterpark_designer.model.devices import Nozzle, SprayNozzle
 from waterpark_designer.model.features import Feature
 from waterpark_designer.model.kinds import FeaturePump
 from waterpark_designer.model.zones import Channel
 from waterpark_designer.sources import Provenance, Source
 from waterpark_designer.units import COEFFICIENT, HEAD
 
+NOZZLES = (Nozzle, SprayNozzle)
 RIVER_ROUGHNESS = Source("Manning's n 0.015 found in the field: McEnroe (2006)", Provenance.READ)
 NO_STRAINER = Source("No strainer ahead of a feature pump is reckoned", Provenance.COMMON_PRACTICE)
 
@@ -35,10 +37,16 @@ def pipe_the_feature(
     runs = size_runs(feature.pipe_runs, lambda _run: flow, (attraction.kind,), water, context)
     for run in runs:
         rate_run(run, attraction.water_temperature, water, context)
-    circuit = Circuit(runs, [("Device", given(feature, "device_head"))], given(feature.pump_plan, "static_head"), None)
+    if "device_head" not in sheet.figures:
+        sheet.record("device_head", given(feature, "device_head"))
+    circuit = Circuit(runs, [("Device", sheet["device_head"])], given(feature.pump_plan, "static_head"), None)
     head, _ = circuit.head(sheet)
     strainer = leaf(0.0, "Strainer", NO_STRAINER, measure=HEAD)
-    return runs, size_pump(sheet, feature.pump_plan, circuit, flow, head, strainer, water, water, context)
+    curves = size_pump(sheet, feature.pump_plan, circuit, flow, head, strainer, water, water, context)
+    if isinstance(feature.device, NOZZLES) and curves is not None:
+        running = sheet["operating_flow_clean"]
+        sheet.work("device_head_running", pipes.equipment_loss, sheet["device_head"], running, flow)
+    return runs, curves
 
 
 def _current(sheet: Sheet, feature: Feature, attraction: Attraction, water: Water) -> None:

@@ -40,6 +40,8 @@ def sense_check_system(sized: SizedSystem) -> None:
         _overrides(sheet)
         if isinstance(sheet.node, Zone):
             _zone(sheet, sheet.node)
+        elif isinstance(sheet.node, Feature):
+            _feature(sheet, sheet.node)
     _overrides(sized.sheet)
     if not sized.system.attractions:
         _note(
@@ -160,15 +162,21 @@ def _basin(body: Sheet, sized: SizedSystem) -> None:
             Status.CAUTION,
             "Add its sprays with their flow; the tank and the pumps follow from them.",
         )
-    if any(
-        feature.flow_each == 0 and feature.kind is not FeatureKind.WAVE_GENERATOR for feature in attraction.features
-    ):
+
+
+def _feature(sheet: Sheet, feature: Feature) -> None:
+    flow = sheet["feature_flow"]
+    if isinstance(flow, Missing):
         _note(
-            body,
+            sheet, "feature_flow_unknown", "Flow of the feature not known", Status.UNKNOWN, flow.needs, "feature_flow"
+        )
+    elif flow == 0 and feature.kind is not FeatureKind.WAVE_GENERATOR:
+        _note(
+            sheet,
             "no_feature_flow",
             "Feature without flow",
             Status.CAUTION,
-            "Enter the flow of each feature.",
+            "Enter the flow of one device, or the sizes that it follows from.",
             "feature_flow",
         )
 

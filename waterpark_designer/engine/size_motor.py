@@ -7,10 +7,10 @@ from waterpark_designer.engine.formulas import pumps
 from waterpark_designer.engine.next_size import next_motor
 from waterpark_designer.engine.sheet import Sheet
 from waterpark_designer.engine.water_at import Water
-from waterpark_designer.engine.worked import Missing, Step, Value, Worked, given, greatest, leaf, total
+from waterpark_designer.engine.worked import YOUR_ENTRY, Missing, Step, Value, Worked, given, greatest, leaf, total
 from waterpark_designer.model.hydraulics import PumpPlan
 from waterpark_designer.sources import ARITHMETIC, Provenance, Source
-from waterpark_designer.units import CURRENT, ELECTRIC_POWER, POWER, SHARE
+from waterpark_designer.units import CURRENT, ELECTRIC_POWER, POWER, SHARE, VOLTAGE
 
 LEAST_EFFICIENCY = 0.1
 NO_DRIVE = leaf(1.0, "No drive", ARITHMETIC, measure=SHARE)
@@ -88,19 +88,19 @@ def _motor(sheet: Sheet, needed: Value, plan: PumpPlan, context: Context) -> Non
 def _next_motor(needed: Value, plan: PumpPlan, context: Context) -> tuple[Value, Value, Value]:
     if isinstance(needed, Missing):
         return needed, needed, needed
-    motor = next_motor(needed, context.stock.motors)
+    motor = next_motor(needed, context.stock.motors, plan.voltage.frequency)
     if motor is None:
         lack = Missing("One motor of the standard ratings does not suffice. Run more pumps side by side.")
         return lack, lack, lack
-    source = Source(motor.source, Provenance.READ)
-    rating = Worked(motor.power, Step("Next standard motor", source, parts=(("Power needed", needed),), measure=POWER))
-    amperes = motor.current(float(plan.voltage.value))
-    assert amperes is not None
-    return (
-        rating,
-        leaf(motor.efficiency_4_pole, "Efficiency of a 4-pole enclosed motor", source, measure=SHARE),
-        leaf(amperes, f"Full-load current at {plan.voltage.label}", source, measure=CURRENT),
-    )
+    step = Step("Next standard motor", motor.source, parts=(("Power needed", needed),), measure=POWER)
+    rating = Worked(motor.power, step)
+    efficiency = leaf(motor.efficiency_4_pole, "Efficiency of a 4-pole enclosed motor", motor.source, measure=SHARE)
+    volts, title = float(plan.voltage.value), f"Full-load current at {plan.voltage.label}"
+    amperes = motor.current(volts)
+    if amperes is None:
+        supply = leaf(volts, "Supply voltage", YOUR_ENTRY, measure=VOLTAGE)
+        return rating, efficiency, pumps.motor_current_estimate(rating, supply, efficiency)
+    return rating, efficiency, leaf(amperes, title, motor.source, measure=CURRENT)
 
 
 def _drive(sheet: Sheet, shaft: Value, context: Context) -> Value:

@@ -192,11 +192,11 @@ def _not_defined(described: Formula, args: tuple[Any, ...]) -> Missing:
 
 def total(title: str, parts: Sequence[tuple[str, Value]], measure: Measure, source: Source) -> Value:
     """Sum of named parts; Missing where any part is."""
-    known = tuple((name, value) for name, value in parts if isinstance(value, Worked))
+    known = tuple([(name, value) for name, value in parts if isinstance(value, Worked)])
     if len(known) < len(parts):
         return next(value for _, value in parts if isinstance(value, Missing))
     step = Step(title, source, parts=known, measure=measure, joined="sum")
-    return Worked(math.fsum(value for _, value in known), step)
+    return Worked(math.fsum([value for _, value in known]), step)
 
 
 def sum_of_owners(title: str, parts: Sequence[tuple[str, Value]], measure: Measure, source: Source) -> Value:

@@ -7,7 +7,7 @@ end takes a further one.
 from collections.abc import Iterable, Sequence
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QGuiApplication, QKeyEvent, QKeySequence
+from PySide6.QtGui import QGuiApplication, QKeyEvent, QKeySequence, QShowEvent
 from PySide6.QtWidgets import (
     QAbstractItemDelegate,
     QAbstractItemView,
@@ -53,6 +53,10 @@ class NumbersView(QTableView):
         rows = min(self._numbers.rowCount(), MOST_ROWS_SHOWN)
         heading = self.horizontalHeader().sizeHint().height()
         self.setFixedHeight(heading + rows * self.verticalHeader().defaultSectionSize() + 4)
+
+    def showEvent(self, event: QShowEvent) -> None:  # noqa: N802
+        super().showEvent(event)
+        self._fit()  # the heading has its look, and so its height, only now
 
     def closeEditor(self, editor: QWidget, hint: QAbstractItemDelegate.EndEditHint) -> None:  # noqa: N802
         super().closeEditor(editor, hint)

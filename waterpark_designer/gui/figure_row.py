@@ -23,8 +23,9 @@ def unconfirmed(value: Worked) -> bool:
     step = value.step
     if step.source.provenance is Provenance.MEMORY:
         return True
-    parts = step.parts if step.joined else ()
-    return any(isinstance(part, Worked) and part.step.source.provenance is Provenance.MEMORY for _, part in parts)
+    if not step.joined:
+        return False
+    return Provenance.MEMORY in {part.step.source.provenance for _, part in step.parts if isinstance(part, Worked)}
 
 
 class Shown(NamedTuple):

@@ -11,7 +11,7 @@ from waterpark_designer.engine.worked import Missing, Value, Worked
 from waterpark_designer.engine.working import value_text
 from waterpark_designer.gui.loops import Loop
 from waterpark_designer.gui.paper_rows import Cell, Row, RowStyle
-from waterpark_designer.units import LENGTH, VELOCITY, UnitSystem
+from waterpark_designer.units import HEAD, VELOCITY, UnitSystem
 
 HEADING, LINE, TOTAL = RowStyle.HEADING, RowStyle.LINE, RowStyle.TOTAL
 WHERE_IT_RUNS = (
@@ -141,15 +141,16 @@ def _equipment(design: SiteDesign, sheet: Sheet) -> list[HeadLine]:
     value, units = sheet["equipment_loss"], design.site.units
     if not isinstance(value, Worked):
         return []
+    figure = "device_head" if "device_head" in sheet.figures else "equipment_loss"
     return [
-        HeadLine(name, *_number(part, units), node=sheet.node.id, figure="equipment_loss")
+        HeadLine(name, *_number(part, units), node=sheet.node.id, figure=figure)
         for name, part in value.step.parts
         if isinstance(part, Worked)
     ]
 
 
 def _number(value: Value, units: UnitSystem) -> tuple[str, str]:
-    return (NOTHING, "") if isinstance(value, Missing) else (LENGTH.text(value, units), LENGTH.symbol(units))
+    return (NOTHING, "") if isinstance(value, Missing) else (HEAD.text(value, units), HEAD.symbol(units))
 
 
 def _line(words: str, figure: Figure, node: str, units: UnitSystem, style: RowStyle) -> HeadLine:

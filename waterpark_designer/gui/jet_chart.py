@@ -6,17 +6,14 @@ from PySide6.QtCore import QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
-from waterpark_designer.engine.formulas import river
+from waterpark_designer.engine.jet_speeds import JetDuty, JetSpeeds, jet_speeds
 from waterpark_designer.engine.sheet import Sheet
-from waterpark_designer.engine.worked import Worked
 from waterpark_designer.gui.chart_frame import Axis, ChartFrame, Points, draw_mark
 from waterpark_designer.gui.theme import colours
 from waterpark_designer.model.features import Feature
 from waterpark_designer.units import FLOW, POWER, VELOCITY, UnitSystem
 
 SAMPLES = 48
-SLOWEST, FASTEST = 1.4, 6.0
-"""Over the speed of the current: slower jets push with next to nothing."""
 SAMPLE_WIDTH = 30
 
 
@@ -35,16 +32,12 @@ class JetDrawing:
 
 def jet_drawing(feature: Feature, sheet: Sheet, units: UnitSystem) -> JetDrawing | None:
     """What is drawn of a river's jets; None while the thrust is not known."""
-    thrust, walls, current = sheet["jet_thrust"], sheet["wall_resistance"], feature.current_speed
-    if not isinstance(thrust, Worked) or not isinstance(walls, Worked) or current is None or thrust <= 0:
+    speeds = jet_speeds(feature, sheet)
+    if speeds is None:
         return None
-    density = walls.step.values[0]
-    chosen = feature.jet_speed if feature.jet_speed and feature.jet_speed > SLOWEST * current else None
-    fastest = max(FASTEST * current, 1.2 * (chosen or 0.0))
-    speeds = [SLOWEST * current + (fastest - SLOWEST * current) * number / SAMPLES for number in range(SAMPLES + 1)]
-    found = [_at(speed, thrust, density, current, units) for speed in speeds]
-    usual = _at(river.jet_speed_of_least_power(current), thrust, density, current, units)
-    here = _at(chosen, thrust, density, current, units) if chosen else None
+    found = [_shown(duty, units) for duty in speeds.evenly(SAMPLES)]
+    usual = _shown(speeds.at(speeds.of_least_power), units)
+    here = _shown(speeds.at(speeds.chosen), units) if speeds.chosen else None
     return JetDrawing(
         Axis(f"Jet speed, {VELOCITY.symbol(units)}", found[-1][0]),
         Axis(f"Jet flow, {FLOW.symbol(units)}", max(usual[1], 1.2 * here[1] if here else 0.0)),
@@ -52,19 +45,17 @@ def jet_drawing(feature: Feature, sheet: Sheet, units: UnitSystem) -> JetDrawing
         [(speed, flow) for speed, flow, _ in found],
         [(speed, power) for speed, _, power in found],
         here,
-        _sentence(here, current, units),
+        _sentence(here, speeds, units),
     )
 
 
-def _at(speed: float, thrust: float, density: float, current: float, units: UnitSystem) -> tuple[float, float, float]:
+def _shown(duty: JetDuty, units: UnitSystem) -> tuple[float, float, float]:
     """Speed, flow and power of the jets in units of the site."""
-    flow = river.jet_flow(thrust, density, speed, current)
-    power = river.jet_power(density, flow, speed)
-    return VELOCITY.shown(speed, units), FLOW.shown(flow, units), POWER.shown(power, units)
+    return VELOCITY.shown(duty.speed, units), FLOW.shown(duty.flow, units), POWER.shown(duty.power, units)
 
 
-def _sentence(here: tuple[float, float, float] | None, current: float, units: UnitSystem) -> str:
-    least = VELOCITY.phrase(river.jet_speed_of_least_power(current), units)
+def _sentence(here: tuple[float, float, float] | None, speeds: JetSpeeds, units: UnitSystem) -> str:
+    least = VELOCITY.phrase(speeds.of_least_power, units)
     general = f"Least power at {least}, twice the current; faster jets need less flow and more power."
     if here is None:
         return f"Enter a jet speed to see its flow and power. {general}"

@@ -19,7 +19,7 @@ from waterpark_designer.gui.header_bar import HeaderBar
 from waterpark_designer.gui.notice import Notice
 from waterpark_designer.gui.recent_files import RecentFiles
 from waterpark_designer.gui.start_page import StartPage
-from waterpark_designer.gui.theme import Choice, apply_theme
+from waterpark_designer.gui.theme import Choice, apply_theme, dress
 from waterpark_designer.gui.window_actions import DESK_ACTIONS, connect_actions, give_keys
 from waterpark_designer.gui.window_state import WindowState
 
@@ -45,6 +45,7 @@ class MainWindow(QMainWindow):
         super().__init__()
         self.setObjectName("main")
         self.setMinimumSize(*LEAST_SIZE)
+        dress(self)
         self._samples = samples
         self.state = WindowState(settings)
         self.actions_of = Actions(self)

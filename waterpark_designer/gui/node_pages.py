@@ -8,6 +8,7 @@ from typing import Any
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
+from waterpark_designer.gui.device_editor import DEVICE_FIELDS, DeviceEditor
 from waterpark_designer.gui.entry_widgets import words
 from waterpark_designer.gui.field_editors import FieldEditor
 from waterpark_designer.gui.field_spec import FieldSpec, specs_of
@@ -58,6 +59,7 @@ class Section:
 PROJECT_FIELDS = ("client", "place", "project_number", "revision", "issue_date", "prepared_by", "currency")
 TANK_FIELDS = ("surge_volume", "piping_volume")
 PUMP_FIELDS = ("pump_head", "standby_pump")
+FEATURE_FIELDS = ("kind", "count")
 CURRENT_FIELDS = ("current_speed", "jet_speed", "standing_people")
 
 
@@ -92,7 +94,9 @@ SECTIONS: dict[type[Node], tuple[Section, ...]] = {
     ),
     Attraction: (Section("Body of water", Attraction),),
     Feature: (
-        Section("Feature", Feature, fields=_others(Feature, CURRENT_FIELDS)),
+        Section("Feature", Feature, fields=FEATURE_FIELDS),
+        Section("Flow of one device", Feature, make=DeviceEditor),
+        Section("Water and pump", Feature, fields=_others(Feature, FEATURE_FIELDS, DEVICE_FIELDS, CURRENT_FIELDS)),
         Section("River current", Feature, fields=CURRENT_FIELDS, is_open=False),
         Section("Pipe runs", Feature, make=RunsSection),
         Section("Feature pump", PumpPlan, is_open=False, make=lambda project: PumpSection(project, "pump_plan")),

@@ -23,7 +23,7 @@ from waterpark_designer.model.features import Feature
 from waterpark_designer.model.node import Node
 from waterpark_designer.model.site import Site
 from waterpark_designer.model.systems import RecirculationSystem
-from waterpark_designer.model.walk import find, parent_of
+from waterpark_designer.model.walk import parent_of
 from waterpark_designer.model.zones import Zone
 
 LEAST_WIDTH = 300
@@ -133,7 +133,7 @@ class NodePanel(QWidget):
     @property
     def node(self) -> Node | None:
         """The node shown."""
-        return find(self.project.site, self._node)
+        return self.project.design.node(self._node)
 
     def page(self, sort: type[Node]) -> Any:
         """The page of a sort of node, made when first needed."""
@@ -184,7 +184,7 @@ class NodePanel(QWidget):
             bar.setValue(min(top, max(bottom, bar.value())) if bar.value() <= top else top)
 
     def _design_changed(self, before: SiteDesign, now: SiteDesign) -> None:
-        if not self.isHidden() and find(now.site, self._node) is not None:
+        if not self.isHidden() and now.node(self._node) is not None:
             self._show()
 
     def _selection_changed(self, node: str) -> None:

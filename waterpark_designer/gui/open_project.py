@@ -15,7 +15,7 @@ from waterpark_designer.library import Library
 from waterpark_designer.model.hydraulics import PipeRun
 from waterpark_designer.model.node import Node
 from waterpark_designer.model.site import Site
-from waterpark_designer.model.walk import find, parent_of, path_to
+from waterpark_designer.model.walk import parent_of, path_to
 from waterpark_designer.units import UnitSystem
 
 
@@ -50,7 +50,7 @@ class OpenProject(QObject):
 
     @property
     def selected(self) -> Node:
-        return find(self.site, self.selection) or self.site
+        return self.design.node(self.selection) or self.site
 
     def edit(self, text: str, after: Site, merge: str = "") -> None:
         """Put a named edit on the undo stack; edits with the same `merge` word in a row become one step."""
@@ -61,7 +61,7 @@ class OpenProject(QObject):
 
     def select(self, node: str) -> None:
         """Select a node and tell every view; for a pipe run, what it belongs to."""
-        found, run = find(self.site, node), ""
+        found, run = self.design.node(node), ""
         if isinstance(found, PipeRun):
             run, found = node, parent_of(self.site, node)
         if found is not None and found.id != self.selection:
@@ -74,11 +74,11 @@ class OpenProject(QObject):
         """Put this design on screen; only the undo stack calls it."""
         before, site = self.design, design.site
         self.design = design
-        gone = find(site, self.selection) is None
+        gone = design.node(self.selection) is None
         self.design_changed.emit(before, design)
         if gone:
             path = reversed(path_to(before.site, self.selection))
-            self.select(next((node.id for node in path if find(site, node.id)), site.id))
+            self.select(next((node.id for node in path if design.node(node.id)), site.id))
 
 
 class _ReplaceSite(QUndoCommand):

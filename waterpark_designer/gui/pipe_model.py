@@ -32,7 +32,6 @@ from waterpark_designer.model.hydraulics import PipeRun
 from waterpark_designer.model.kinds import LineKind
 from waterpark_designer.model.starting_runs import starting_feature_runs, starting_runs
 from waterpark_designer.model.systems import RecirculationSystem
-from waterpark_designer.model.walk import find
 from waterpark_designer.units import UnreadableQuantity
 
 Index = QModelIndex | QPersistentModelIndex
@@ -67,7 +66,7 @@ class PipeModel(QAbstractTableModel):
     @property
     def loop(self) -> Loop | None:
         """The system or feature whose runs are shown."""
-        found = find(self._project.site, self._loop)
+        found = self._project.design.node(self._loop) if self._loop else None
         return found if isinstance(found, Loop) else None
 
     @property

@@ -2,6 +2,8 @@
 
 A widget says what it is through the property `role`; the style sheet gives that role its look. Whatever
 paints by itself asks `colours()` while it paints, so that a change of theme needs no more than a repaint.
+The main window wears the style sheet and its dialogs with it. Worn by the whole application it would be resolved
+anew at every step while a page is put together, which takes longer than all else on the page.
 """
 
 from dataclasses import dataclass
@@ -108,12 +110,20 @@ def restyle(widget: AnyWidget, name: str, value: object) -> AnyWidget:
 
 
 def apply_theme(app: QApplication, choice: Choice) -> None:
-    """Dress the whole application; `system` goes on following the system's colour scheme."""
+    """Put a theme in force, for all that is dressed; `system` goes on following the system's colour scheme."""
     if app.property("theme_choice") is None:
         _prepare(app)
     app.setProperty("theme_choice", choice)
     app.styleHints().setColorScheme(SCHEMES[choice])
-    _dress(app)
+    _change(app)
+
+
+def dress(wearer: QApplication | QWidget) -> None:
+    """Give a window, or the whole application, the look of the theme in force, now and after every change."""
+    wearer.setProperty("dressed", True)
+    app = QApplication.instance()
+    assert isinstance(app, QApplication)
+    wearer.setStyleSheet(style_sheet(_current, resources_folder() / "icons", QFontInfo(app.font()).pixelSize()))
 
 
 def _prepare(app: QApplication) -> None:
@@ -121,7 +131,7 @@ def _prepare(app: QApplication) -> None:
     load_fonts()
     app.setStyle("Fusion")
     app.setFont(_with_fallback(app.font()))
-    app.styleHints().colorSchemeChanged.connect(lambda _scheme: _dress(app))
+    app.styleHints().colorSchemeChanged.connect(lambda _scheme: _change(app))
 
 
 def load_fonts() -> None:
@@ -138,14 +148,18 @@ def _with_fallback(system: QFont) -> QFont:
     return font
 
 
-def _dress(app: QApplication) -> None:
+def _change(app: QApplication) -> None:
     global _current
     chosen = _chosen(app)
-    if chosen is _current and app.styleSheet():
+    if chosen is _current and app.property("colours") == chosen.name:
         return
     _current = chosen
+    app.setProperty("colours", chosen.name)
     app.setPalette(_palette(_current))
-    app.setStyleSheet(style_sheet(_current, resources_folder() / "icons", QFontInfo(app.font()).pixelSize()))
+    wearers: list[QApplication | QWidget] = [app, *app.topLevelWidgets()]
+    for wearer in wearers:
+        if wearer.property("dressed"):
+            dress(wearer)
 
 
 def _chosen(app: QApplication) -> Colours:

@@ -4,10 +4,11 @@ from typing import Any
 
 from pydantic import Field
 
+from waterpark_designer.model.devices import Device, SupplierFlow
 from waterpark_designer.model.hydraulics import PipeRun, PumpPlan
 from waterpark_designer.model.kinds import FeatureKind, FeaturePump, FeatureWater
 from waterpark_designer.model.node import Many, Node
-from waterpark_designer.units import Flow, Length, Velocity
+from waterpark_designer.units import Flow, Length, Seconds, Velocity
 
 
 class Feature(Node):
@@ -15,6 +16,7 @@ class Feature(Node):
 
     kind: FeatureKind = Field(FeatureKind.SPRAY_GROUP, description="What the feature is.")
     count: int = Field(1, ge=1, le=10_000, description="How many like devices the group has.")
+    device: Device = Field(default_factory=SupplierFlow, description="How the flow of one device is had.")
     flow_each: Flow = Field(0.0, ge=0, le=20.0, description="Flow of one device while it runs, from its supplier.")
     water: FeatureWater = Field(
         FeatureWater.RECYCLED,
@@ -29,6 +31,13 @@ class Feature(Node):
         ge=0,
         le=200,
         description="Head that one device needs at its flow: pressure at its nozzle and its height, from its supplier.",
+    )
+    transit_time: Seconds | None = Field(
+        None,
+        gt=0,
+        le=3600,
+        description="Time from the device until its water is back in the basin or tank: in the air, on the slide, over "
+        "the deck. Leave blank where it does not matter.",
     )
     current_speed: Velocity | None = Field(
         None,

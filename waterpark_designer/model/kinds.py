@@ -156,11 +156,17 @@ class FrictionMethod(Kind):
 
 
 class SupplyVoltage(Kind):
-    """Three-phase voltages of motors [V]."""
+    """Three-phase voltages of motors [V]; 400 V stands for the networks of 50 Hz."""
 
     V208 = "208"
     V230 = "230"
     V460 = "460"
+    V400 = "400"
+
+    @property
+    def frequency(self) -> int:
+        """Frequency of the network [Hz]."""
+        return 50 if self is SupplyVoltage.V400 else 60
 
 
 VELOCITY_CLASSES: dict[str, VelocityClass] = {
@@ -205,6 +211,7 @@ LABELS: dict[str, str] = {
     FrictionMethod.DARCY_WEISBACH: "Darcy–Weisbach with Colebrook",
     FrictionMethod.HAZEN_WILLIAMS: "Hazen–Williams",
     SupplyVoltage.V208: "208 V",
+    SupplyVoltage.V400: "400 V, 50 Hz",
     SupplyVoltage.V230: "230 V",
     SupplyVoltage.V460: "460 V",
     SecondaryFlow.FULL_FLOW: "Full recirculation flow",

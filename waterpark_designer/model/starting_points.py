@@ -12,7 +12,8 @@ from typing import Any
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.edits import free_name, insert
 from waterpark_designer.model.features import Feature
-from waterpark_designer.model.kinds import AttractionKind, FeatureKind, FeaturePump, FeatureWater
+from waterpark_designer.model.hydraulics import PumpPlan
+from waterpark_designer.model.kinds import AttractionKind, FeatureKind, FeaturePump, FeatureWater, SupplyVoltage
 from waterpark_designer.model.node import Node
 from waterpark_designer.model.site import Site
 from waterpark_designer.model.starting_runs import starting_feature_runs, starting_runs
@@ -32,7 +33,7 @@ def new_site(units: UnitSystem = UnitSystem.US) -> Site:
 def new_system(site: Site) -> RecirculationSystem:
     """A recirculation system without attractions, numbered after those there are."""
     name = free_name(site, f"System {len(site.systems) + 1}")
-    return RecirculationSystem(name=name, pipe_runs=starting_runs(site.units))
+    return RecirculationSystem(name=name, pump=_pump(site.units), pipe_runs=starting_runs(site.units))
 
 
 def new_attraction(kind: AttractionKind, units: UnitSystem) -> Attraction:
@@ -49,8 +50,9 @@ def new_attraction(kind: AttractionKind, units: UnitSystem) -> Attraction:
 
 
 def new_feature(kind: FeatureKind, units: UnitSystem) -> Feature:
-    """A feature of a kind with a usual count and flow, on a pump of its own."""
+    """A feature of a kind with a usual count, flow and head, on a pump of its own."""
     count, flow, water = FEATURES[kind]
+    lift, head = _si(units, *HEADS.get(kind, ((0, 0), (0, 0))))
     return Feature(
         name=kind.label if kind is not FeatureKind.OTHER else "Feature",
         kind=kind,
@@ -58,8 +60,10 @@ def new_feature(kind: FeatureKind, units: UnitSystem) -> Feature:
         flow_each=_pick(flow, units, FLOW),
         water=water,
         pump=FeaturePump.OWN,
+        device_head=head,
         large_area=kind is FeatureKind.WATERFALL,
         notes=STARTING_NOTE,
+        pump_plan=_pump(units).revised(static_head=lift),
         pipe_runs=starting_feature_runs(units),
     )
 
@@ -187,6 +191,21 @@ FEATURES: dict[FeatureKind, tuple[int, tuple[float, float], FeatureWater]] = {
     FeatureKind.WAVE_GENERATOR: (1, (0, 0), FeatureWater.RECYCLED),
     FeatureKind.OTHER: (1, (0, 0), FeatureWater.RECYCLED),
 }
+# Common practice: (ft, m) of lift, and of head at the device.
+HEADS: dict[FeatureKind, tuple[tuple[float, float], tuple[float, float]]] = {
+    FeatureKind.SPRAY_GROUP: ((3, 1), (15, 4.5)),
+    FeatureKind.SLIDE: ((25, 7.5), (2, 0.6)),
+    FeatureKind.TIPPING_BUCKET: ((18, 5.5), (2, 0.6)),
+    FeatureKind.WATERFALL: ((6, 1.8), (1, 0.3)),
+    FeatureKind.BUBBLER: ((0, 0), (3, 0.9)),
+    FeatureKind.CURRENT_JETS: ((0, 0), (7, 2.1)),
+    FeatureKind.MASSAGE_JETS: ((0, 0), (30, 9)),
+}
+
+
+def _pump(units: UnitSystem) -> PumpPlan:
+    """A pump on the network that is usual where these units are."""
+    return PumpPlan() if units is UnitSystem.US else PumpPlan(voltage=SupplyVoltage.V400)
 
 
 def _zones(kind: AttractionKind, units: UnitSystem) -> tuple[Zone, ...]:

@@ -17,12 +17,14 @@ from waterpark_designer.units import (
     Pressure,
     Seconds,
     SmallLength,
+    SmallVolume,
     SprayCoefficient,
-    Volume,
 )
 
 FRANCIS_COEFFICIENT = 3.33 * (FOOT / (2.0 * STANDARD_GRAVITY)) ** 0.5
 """3.33 ft^0.5/s with √(2g) taken out of it, so that it holds in any units: 0.415."""
+LEAST_WEIR_HEAD = 0.03
+"""Below about 30 mm [m] surface tension counts, which the formula leaves out."""
 SHARP_NOZZLE = 0.95
 BUBBLER = Source("A vertical jet rises to its velocity head, less what the air takes", Provenance.COMMON_PRACTICE)
 
@@ -64,6 +66,7 @@ def orifice_flow(
 @formula(
     "Q = C · (L − 0.1 · n · h) · (2 · g)^0.5 · h^1.5",
     FRANCIS,
+    valid={"head": (LEAST_WEIR_HEAD, math.inf)},
     length="L",
     head="h",
     end_contractions="n",
@@ -125,8 +128,14 @@ def slide_flow(lanes: Count, flow_per_lane: Flow) -> Flow:
     return lanes * flow_per_lane
 
 
+@formula("Q = V / t", ARITHMETIC, bucket_volume="V", time_between_tips="t")
+def bucket_fill_flow(bucket_volume: SmallVolume, time_between_tips: Seconds) -> Flow:
+    """Flow Q [m³/s] that fills a bucket of V [m³] in t [s], the time from one tip to the next."""
+    return bucket_volume / time_between_tips
+
+
 @formula("t = V / Q", ARITHMETIC, bucket_volume="V", fill_flow="Q")
-def bucket_cycle(bucket_volume: Volume, fill_flow: Flow) -> Seconds:
+def bucket_cycle(bucket_volume: SmallVolume, fill_flow: Flow) -> Seconds:
     """Time t [s] from one tip to the next of a bucket that holds V [m³] and fills at Q [m³/s]."""
     return bucket_volume / fill_flow
 

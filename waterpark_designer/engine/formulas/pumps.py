@@ -8,6 +8,7 @@ from waterpark_designer.sources import (
     ARITHMETIC,
     CORRIPIO,
     GENERIC_CURVE,
+    MOTOR_CURRENT,
     MOTOR_LOADING,
     NPSH,
     NPSH_MARGIN,
@@ -21,6 +22,7 @@ from waterpark_designer.units import (
     STANDARD_GRAVITY,
     Acceleration,
     Count,
+    Current,
     Days,
     Density,
     ElectricPower,
@@ -35,6 +37,7 @@ from waterpark_designer.units import (
     Ratio,
     Share,
     UnitSystem,
+    Voltage,
 )
 
 SHUTOFF_RATIO = 1.25
@@ -58,6 +61,16 @@ def shaft_power(hydraulic_power: Power, pump_efficiency: Share) -> Power:
 def electric_power(shaft_power: Power, motor_efficiency: Share, drive_efficiency: Share = 1.0) -> ElectricPower:
     """Power P_e [W] from the mains for P_s [W] at the shaft; efficiencies η_m of the motor and η_d of its drive."""
     return shaft_power / (motor_efficiency * drive_efficiency)
+
+
+@formula(
+    "I = P / (3^0.5 · U · η · λ)", MOTOR_CURRENT, motor_rating="P", voltage="U", motor_efficiency="η", power_factor="λ"
+)
+def motor_current_estimate(
+    motor_rating: Power, voltage: Voltage, motor_efficiency: Share, power_factor: Share = 0.85
+) -> Current:
+    """Current I [A] of a three-phase motor that gives P [W] at U [V], with efficiency η and power factor λ."""
+    return motor_rating / (3**0.5 * voltage * motor_efficiency * power_factor)
 
 
 @formula(
