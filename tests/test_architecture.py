@@ -15,7 +15,7 @@ PACKAGE = ROOT / "waterpark_designer"
 MODULES = sorted(PACKAGE.rglob("*.py"))
 SOURCES = sorted([*MODULES, *(ROOT / "tests").rglob("*.py")])
 
-BASE = {"units", "sources", "resources", "pipe_tables", "motor_tables"}
+BASE = {"units", "sources", "resources", "pipe_tables", "motor_tables", "drive_tables"}
 MODEL = BASE | {"model"}
 ENGINE = MODEL | {"rules", "catalogue", "engine"}
 DOCUMENTS = ENGINE | {"library", "documents"}
@@ -29,7 +29,8 @@ MAY_IMPORT: dict[str, set[str]] = {
     "sources": set(),
     "resources": set(),
     "pipe_tables": {"units"},
-    "motor_tables": {"units"},
+    "motor_tables": {"units", "sources"},
+    "drive_tables": {"units"},
     "model": MODEL,
     "rules": MODEL | {"rules"},
     "catalogue": MODEL | {"catalogue"},

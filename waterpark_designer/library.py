@@ -1,10 +1,11 @@
-"""What the program ships and every design draws on: rule sets, nominal sizes, standard pipes and motors."""
+"""What the program ships and every design draws on: rule sets, nominal sizes, standard pipes, motors and drives."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
 from waterpark_designer.catalogue.catalogue import read_generic_catalogue
+from waterpark_designer.drive_tables import read_drive_table
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.design_site import design_site
 from waterpark_designer.engine.stock import Stock
@@ -44,5 +45,6 @@ def read_library(resources: Path) -> Library:
         pipe_sizes=read_pipe_sizes(resources),
         pipe_materials=read_pipe_materials(resources),
         motors=read_motor_ratings(resources),
+        drives=read_drive_table(resources),
     )
     return Library(read_rule_sets(resources / "rules"), stock)

@@ -184,4 +184,10 @@ ERGUN_BALANCE = Source(
     "expansion differ widely, take it as the upper figure",
     Provenance.SECONDARY,
 )
+SCHILLER_NAUMANN = Source("Schiller and Naumann (1933): drag of a sphere", Provenance.MEMORY)
+RICHARDSON_ZAKI = Source(
+    "Richardson and Zaki (1954): hindered settling; gives less expansion than the Ergun balance, take it as the lower "
+    "figure",
+    Provenance.MEMORY,
+)
 DIRTY_ALLOWANCE = Source("Rise of loss at which a sand filter is washed: about 10 psi", Provenance.COMMON_PRACTICE)

@@ -108,9 +108,12 @@ def test_the_pump_tells_flow_head_power_and_energy(piped: SiteDesign, loop: Circ
     # Two pumps share the flow; 3 m and 10 % or 3 ft are needed at the suction.
     assert value(left["Duty flow of one pump"]) * 2 == pytest.approx(piped.sheets["one"]["design_flow"])
     assert value(left["Suction head needed"]) == pytest.approx(3.0 + 3 * FOOT)
-    power, season = value(right["Power drawn by pumps"]), value(right["Pump energy a season"])
+    power = value(right["Power drawn by the recirculation pump"])
+    season = value(right["Recirculation pump energy a season"])
     assert season == pytest.approx(power * piped.site.operation.season, rel=1e-6)
-    assert value(right["Pump energy cost a season"]) == pytest.approx(season * piped.site.hydraulics.energy_price)
+    assert value(right["Recirculation pump energy cost a season"]) == pytest.approx(
+        season * piped.site.hydraulics.energy_price
+    )
     assert any(note.startswith("Motor supply: three-phase, 460 V.") for note in table.notes)
 
 
@@ -129,10 +132,40 @@ def test_the_pumps_of_the_site_add_up(piped: SiteDesign) -> None:
         assert sum(value(row[heading]) for row in pumps) == pytest.approx(value(site[heading])), heading
 
 
+def test_branches_stand_in_the_head_once_and_say_what_they_are(piped: SiteDesign, library: Library) -> None:
+    site = piped.site
+    for run in [run for run in site.systems[0].pipe_runs if run.in_pump_head][:2]:
+        site = revise(site, run.id, branch="North")
+    design = library.design(site)
+    circuit = circuits(design)[0]
+    [row] = [row for row in head_table(circuit, design).rows if row.cells[0] == "Branches North"]
+    assert "side by side" in str(row.cells[3])
+    losses = [value(cell) for row in head_table(circuit, design).rows if not isinstance(cell := row.cells[1], str)]
+    assert sum(losses) == pytest.approx(float(design.value("one", "head_dirty")))
+    table = runs_table(circuit, Grounds(design), US)
+    assert sum("branch North" in str(row["State"]) for row in rows_of(table)) == 2
+    assert any("side by side" in note for note in table.notes)
+
+
+def test_sums_say_which_pump_they_wait_for(piped: SiteDesign, library: Library) -> None:
+    [supply, *_] = piped.site.systems[0].attractions[0].features[0].pipe_runs
+    design = library.design(revise(piped.site, supply.id, size="7"))
+    table = site_pumps_table(circuits(design), design, US)
+    system, *_, site = rows_of(table)
+    assert value(system["Power drawn"]) > 0 and site["Power drawn"] == DASH
+    assert any(note.startswith("Sums wait for: ") and "Arch sprays" in note for note in table.notes)
+
+
 def test_a_figure_set_by_hand_is_told_with_its_reason(piped: SiteDesign, library: Library) -> None:
     design = library.design(set_override(piped.site, "one", "pump_efficiency", 0.81, "The maker <tested> it"))
     notes = pump_table(circuits(design)[0], design).notes
     assert "Pump efficiency: set by hand. Reason: The maker <tested> it" in notes
+
+
+def test_a_head_set_by_hand_says_what_it_does_to_the_curve(piped: SiteDesign, library: Library) -> None:
+    assert not any("square of the flow" in note for note in pump_table(circuits(piped)[0], piped).notes)
+    design = library.design(set_override(piped.site, "one", "head_clean", 30.0, "Measured"))
+    assert any("square of the flow" in note for note in pump_table(circuits(design)[0], design).notes)
 
 
 def test_the_take_off_counts_every_run_and_like_run(piped: SiteDesign) -> None:

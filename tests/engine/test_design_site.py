@@ -88,6 +88,9 @@ def without_origin(value):
 
 
 CONSTANTS = {
+    "archimedes_number": ("gravity",),
+    "expanded_porosity": ("gravity",),
+    "settling_rate": ("gravity",),
     "flow_by_load": ("hour",),
     "turnovers_a_day": ("day",),
     "chlorine_demand": ("chlorine_per_bather", "day"),

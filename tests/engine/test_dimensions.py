@@ -18,7 +18,7 @@ from waterpark_designer.units import Area, Length, Measure, UnitSystem, measure_
 PRIMES = (43.0, 41.0, 37.0, 31.0, 29.0, 23.0, 19.0, 17.0)
 """Falling, so that what is left of a difference is more than nothing."""
 FUNCTIONS_OF_MATHEMATICS = {"max", "ln", "log", "exp", "π"}
-IMPLICIT = {"turbulent_friction", "expanded_porosity"}
+IMPLICIT = {"turbulent_friction", "expanded_porosity", "settling_rate"}
 """Their equations are solved: the result stands on both sides."""
 
 

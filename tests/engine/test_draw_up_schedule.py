@@ -51,6 +51,7 @@ def test_everything_that_a_system_has_is_on_the_schedule(build, lines):
     found, _ = lines(full_system(build))
     assert [(line.tag, line.key) for line in found.values()] == [
         ("P-101", "Loop/pump"),
+        ("S-101", "Loop/strainer"),
         ("P-102", "Sprays/pump"),
         ("F-101", "Loop/filter"),
         ("G-101", "Loop/generator"),
@@ -59,6 +60,9 @@ def test_everything_that_a_system_has_is_on_the_schedule(build, lines):
         ("T-102", "Pad/holding-tank"),
         ("T-103", "Loop/surge-tank"),
         ("U-101", "Loop/secondary"),
+        ("FM-101", "Loop/flow-meter"),
+        ("SO-101", "Pool/suction-cover"),
+        ("RI-101", "Pool/inlets"),
     ]
 
 
@@ -213,3 +217,104 @@ def test_a_pump_is_listed_with_its_motor_and_its_standby(build, design):
     motor, current = pump.rating
     assert (motor.value / HORSEPOWER, current.value) == (pytest.approx(7.5), pytest.approx(11))
     assert "stated" not in pump.remarks
+    # Bought with its motor, so that no motor is priced twice.
+    assert "motor included, 460 V three-phase" in pump.remarks
+    assert not [line for line in design(site).equipment if line.item.startswith("Motor")]
+
+
+@pytest.fixture
+def by_key(build, design):
+    """Lines by key of the loop of 500 gpm and 60 ft with these runs and fields, under Wisconsin's rule."""
+
+    def of(*runs, features=(), **fields):
+        loop = build.pumped(60, *runs, **fields)
+        [pool] = loop.attractions
+        loop = loop.revised(attractions=(pool.revised(features=features, suction_outlets=3),))
+        site = build.site(loop, codes=("wisconsin-sps-390-2024", "common-practice"), amendments=(build.turnover(4),))
+        done = design(site)
+        return {line.key: line for line in done.equipment}, done
+
+    return of
+
+
+@pytest.mark.parametrize(("plan", "drives"), [({}, 0), ({"drive": True}, 2), ({"night_flow": 0.7}, 2)])
+def test_drives_are_lines_of_their_own_one_for_each_motor(by_key, plan, drives):
+    lines, _ = by_key(pump=PumpPlan(efficiency=0.7, **plan))
+    assert ("Loop/drive" in lines) is bool(drives)
+    if drives:
+        line = lines["Loop/drive"]
+        assert (line.tag, line.quantity) == ("VS-101", drives)
+        # 10.8 hp: 15 hp, 21 A at 460 V (NEC Table 430.250).
+        assert line.duty[0].value / HORSEPOWER == pytest.approx(15) and line.rating[0].value == 21
+        assert ("Loop", "drive_efficiency") in line.why
+
+
+def test_a_features_drive_is_its_own(build, by_key):
+    sprays = build.feature(
+        "Sprays", 100, pipe_runs=(build.run("Supply"),), device_head=6, pump_plan=PumpPlan(drive=True)
+    )
+    lines, _ = by_key(features=(sprays,))
+    assert lines["Sprays/drive"].item == "Variable-speed drive, Sprays" and lines["Sprays/drive"].quantity == 1
+
+
+def test_strainers_and_meter_have_their_size(build, by_key):
+    runs = (build.run("Suction", 10, "pump_suction", size="8"), build.run("Header", 40, size="6"))
+    lines, done = by_key(*runs, equipment=build.losses(heater=50, strainer=2), pump=PumpPlan(count=2))
+    strainer, meter = lines["Loop/strainer"], lines["Loop/flow-meter"]
+    assert strainer.quantity == 3, "two in duty, one stands by"
+    assert FLOW.us.from_si(strainer.duty[0].value) == pytest.approx(250)
+    assert strainer.remarks == "in the suction, PVC Sch 40, 8 in"
+    assert [one.value for one in strainer.rating] == [done.value("Loop", "strainer_area")]
+    assert ("Suction", "inside_diameter") in strainer.why
+    assert FLOW.us.from_si(meter.duty[0].value) == pytest.approx(500)
+    assert meter.remarks == "in the line, PVC Sch 40, 6 in"
+    assert "Loop/strainer" not in by_key(equipment=build.losses(heater=60))[0]
+
+
+def test_covers_are_rated_with_one_outlet_blocked(build, by_key):
+    lines, _ = by_key()
+    cover = lines["Pool/suction-cover"]
+    # 500 gpm through the two that are left of three.
+    assert cover.quantity == 3 and FLOW.us.from_si(cover.rating[0].value) == pytest.approx(250)
+    assert "entrapment" in cover.remarks
+
+
+def test_a_single_outlet_is_bought_with_a_warning(build, design):
+    site = build.site(build.pool(suction_outlets=1), amendments=(build.turnover(4),))
+    [cover] = [line for line in design(site).equipment if line.key == "Pool/suction-cover"]
+    assert "entrapment hazard" in cover.remarks and cover.quantity == 1
+    none = design(build.site(build.pool(suction_outlets=0), amendments=(build.turnover(4),)))
+    assert not [line for line in none.equipment if line.key == "Pool/suction-cover"]
+
+
+def test_skimmers_are_bought_where_no_gutter_takes_the_water(build, design):
+    def keys(*runs):
+        loop = build.pumped(20, *runs)
+        rules = (build.turnover(4), build.limit("area_per_skimmer", 500 * FOOT**2))
+        return {line.key: line.quantity for line in design(build.site(loop, amendments=rules)).equipment}
+
+    # 3,000 ft² at 500 ft² each.
+    assert keys()["Pool/skimmers"] == 6
+    assert "Pool/skimmers" not in keys(build.run("Gutters", 50, "gutter"))
+
+
+def test_valves_and_fittings_are_taken_off_by_size(build, by_key):
+    runs = (
+        build.run("Header", 90, size="6", elbows_90=3, tees_run=2, butterfly_valves=2, check_valves=1),
+        build.run("Branches", 20, size="3", count=4, elbows_90=2, elbows_45=1, tees_branch=1, butterfly_valves=1),
+    )
+    sprays = build.feature(
+        "Sprays", 300, pipe_runs=(build.run("Supply", 30, size="6", butterfly_valves=1),), device_head=6
+    )
+    lines, _ = by_key(*runs, features=(sprays,))
+    six, three = "PVC Sch 40, 6 in", "PVC Sch 40, 3 in"
+    assert {key: line.quantity for key, line in lines.items() if line.tag.startswith("V-")} == {
+        f"Loop/butterfly-valves-{six}": 3,
+        f"Loop/butterfly-valves-{three}": 4,
+        f"Loop/check-valves-{six}": 1,
+    }
+    valve = lines[f"Loop/butterfly-valves-{six}"]
+    assert valve.item == f"Butterfly valve, {six}" and FLOW.us.from_si(valve.duty[0].value) == pytest.approx(500)
+    told = {key: [(float(one.value), one.after) for one in lines[f"Loop/pipe-{key}"].rating] for key in (six, three)}
+    assert told == {six: [(3, "elbows 90°"), (2, "tees")], three: [(8, "elbows 90°"), (4, "elbows 45°"), (4, "tees")]}
+    assert lines[f"Loop/pipe-{six}"].why == (("Header", "inside_diameter"), ("Supply", "inside_diameter"))

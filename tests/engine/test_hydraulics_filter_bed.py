@@ -58,6 +58,21 @@ def test_expansion(table: Table) -> None:
         assert least / RATE == pytest.approx(float(row["vmf_gpm_ft2"]), rel=2e-3)
 
 
+def test_expansion_by_hindered_settling(table: Table) -> None:
+    for row in table("bed_expansion"):
+        viscosity, density = warmth(row)
+        grain, rate, grains = float(row["d_mm"]) * MILLIMETRE, float(row["rate_gpm_ft2"]) * RATE, float(row["rho_s"])
+        # The library's drag is another correlation than Schiller and Naumann's.
+        settling = filter_bed.settling_rate(grain, grains, density, viscosity)
+        assert settling == pytest.approx(float(row["vt_mps"]), rel=0.03), row
+        settling = float(row["vt_mps"])
+        reynolds = filter_bed.grain_reynolds_number(settling, grain, density, viscosity)
+        opened = filter_bed.hindered_porosity(rate, settling, filter_bed.hindering_exponent(reynolds))
+        assert opened == pytest.approx(float(row["e_RichardsonZaki"]), abs=3e-4), row
+        grown = filter_bed.bed_expansion(float(row["voidage_fixed"]), opened)
+        assert grown == pytest.approx(float(row["expansion_pct_RZ"]) / 100, abs=1e-3)
+
+
 def test_a_bed_washed_away_is_held_within_reason() -> None:
     opened = filter_bed.expanded_porosity(0.5, 0.5e-3, 2650.0, 997.0, 9e-4)
     assert opened == filter_bed.MOST_OPEN

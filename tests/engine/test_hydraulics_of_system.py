@@ -15,6 +15,7 @@ import pytest
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.findings import Status
 from waterpark_designer.engine.worked import Missing, Worked
+from waterpark_designer.model.edits import set_override
 from waterpark_designer.model.hydraulics import CurvePoint, EquipmentLosses, HydraulicTerms, PipeRun, PumpPlan
 from waterpark_designer.model.kinds import FilterMedium, FrictionMethod, PipeStandard
 from waterpark_designer.model.site import Site
@@ -223,6 +224,60 @@ def test_a_longer_run_never_lowers_the_head_and_a_wider_one_never_raises_it(
     assert lengths == sorted(lengths) and lengths[-1] > lengths[0]
     widths = [head(size=size) for size in ("3", "4", "6", "8", "10", "12", "16")]
     assert widths == sorted(widths, reverse=True) and widths[-1] < widths[0]
+
+
+def headed(build: SimpleNamespace, piped: Any, **heads: float) -> Site:
+    """500 gpm through 300 ft of 6 in pipe, 5 ft of lift, 20 ft of equipment and 15 ft of dirt; heads by hand [ft]."""
+    equipment = build.losses(heater=20, filter_dirt=15)
+    plan = PumpPlan(static_head=5 * FOOT)
+    site = piped(build.pumped(0, build.run("Line", 300, size="6", elbows_90=6), equipment=equipment, pump=plan))
+    for key, feet in heads.items():
+        site = set_override(site, "Loop", key, feet * FOOT, "Measured on the old plant")
+    return site
+
+
+@pytest.mark.parametrize("heads", [
+    {}, {"head_clean": 60}, {"head_clean": 28}, {"head_clean": 7}, {"head_clean": 3}, {"head_dirty": 90},
+    {"head_dirty": 30}, {"head_clean": 40, "head_dirty": 45}, {"pipe_loss": 12}, {"pipe_loss": 0.5},
+    {"equipment_loss": 2}, {"equipment_loss": 44}, {"static_head": 11}, {"filter_dirt": 3},
+], ids=str)  # fmt: skip
+def test_the_systems_curve_goes_through_a_head_set_by_hand(
+    build: SimpleNamespace, design: Design, piped: Any, heads: dict[str, float]
+) -> None:
+    done = design(headed(build, piped, **heads))
+    curves, flow = done.curves["Loop"], float(done.value("Loop", "design_flow"))
+    for curve, key in ((curves.clean, "head_clean"), (curves.dirty, "head_dirty")):
+        head = float(done.value("Loop", key))
+        if key in heads:
+            assert head == pytest.approx(heads[key] * FOOT)
+        assert curve.head(flow) == pytest.approx(head)
+        lift = min(head, float(done.value("Loop", "static_head")))
+        assert curve.head(0.0) == pytest.approx(lift)
+        climb = [curve.head(flow * share / 10) for share in range(21)]
+        assert climb == sorted(climb)
+    assert curves.at_clean is not None
+    assert done.value("Loop", "operating_flow_clean") == curves.at_clean.flow
+    told = done.value("Loop", "operating_flow_clean").step.source.text
+    assert ("set by hand" in told) is bool(heads)
+
+
+def test_a_head_set_by_hand_moves_where_the_pump_runs(build: SimpleNamespace, figure: Figure, piped: Any) -> None:
+    # Dirty set to 65 ft for the duty, clean to 25 or 45 ft: with 5 ft of lift all but some 3 ft of pipe loss goes with
+    # the square, so 81.25 − 16.25 x² = 5 + (H − 5) x², x = (76.25 / (16.25 + H − 5))^0.5: 1.450 and 1.167.
+    for clean, expected in ((25, 1.450), (45, 1.167)):
+        site = headed(build, piped, head_clean=clean, head_dirty=65)
+        flow = figure(site, "Loop", "operating_flow_clean") / FIVE_HUNDRED
+        assert flow == pytest.approx(expected, rel=6e-3)
+
+
+def test_a_head_set_by_hand_stands_in_for_losses_that_are_not_known(
+    build: SimpleNamespace, figure: Figure, lack: Lack, piped: Any
+) -> None:
+    site = piped(build.pumped(0, equipment=EquipmentLosses(), filters=FilterPlan(medium=FilterMedium.PRECOAT)))
+    assert "clean filter" in lack(site, "Loop", "operating_flow_dirty").needs
+    for key in ("head_clean", "head_dirty"):
+        site = set_override(site, "Loop", key, 20.0, "Supplier's word")
+    assert figure(site, "Loop", "operating_flow_dirty") == pytest.approx(FIVE_HUNDRED)
 
 
 def test_wisconsin_takes_the_clean_filter_and_georgia_the_dirty_one(

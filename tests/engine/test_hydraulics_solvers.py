@@ -201,3 +201,30 @@ def test_branches_of_one_kind_share_alike() -> None:
     assert three.flows(0.03, VISCOSITY) == pytest.approx([0.01] * 3)
     assert three.loss(0.03, VISCOSITY) == pytest.approx(line.loss(0.01, VISCOSITY))
     assert three.loss(0.0, VISCOSITY) == 0.0
+    assert Branches((line, line, line), 0.5).loss(0.06, VISCOSITY) == pytest.approx(line.loss(0.01, VISCOSITY))
+
+
+def test_branches_lose_one_head_and_carry_all_flow_from_a_trickle_to_a_flood() -> None:
+    rng = random.Random(3)
+    for _ in range(300):
+        lines = tuple(
+            Line(
+                rng.choice(BORES) * INCH,
+                rng.uniform(0.5, 300.0),
+                rng.choice((1.5e-6, 4.5e-5, 1e-3)),
+                rng.uniform(0.0, 20.0),
+                rng.choice((1.0, 0.5, 0.25)),
+                rng.choice((None, None, 140.0)),
+            )
+            for _ in range(rng.randint(2, 6))
+        )
+        branches, flow = Branches(lines), 10 ** rng.uniform(-6, 0)
+        flows = branches.flows(flow, VISCOSITY)
+        assert flows is not None and math.fsum(flows) == pytest.approx(flow, rel=1e-9)
+        losses = [line.loss(own, VISCOSITY) for line, own in zip(lines, flows, strict=True)]
+        assert losses == pytest.approx([branches.loss(flow, VISCOSITY)] * len(lines), rel=1e-8)
+
+
+def test_a_branch_that_loses_nothing_is_not_divided_into() -> None:
+    branches = Branches((Line(0.1, 0.0, 1.5e-6), Line(0.1, 50.0, 1.5e-6)))
+    assert branches.flows(0.03, VISCOSITY) is None and math.isnan(branches.loss(0.03, VISCOSITY))

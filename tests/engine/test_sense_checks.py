@@ -56,6 +56,12 @@ def drift(build, carried_gallons):
     return disinfected(build, "brine_fed", 3.2, losses=losses)
 
 
+def lifted(build, gpm_a_square_foot, celsius=27.0, medium=FilterMedium.HIGH_RATE_SAND):
+    """A pool whose sand beds are washed at a rate."""
+    plan = FilterPlan(medium=medium, backwash_rate=FILTER_RATE.us.to_si(gpm_a_square_foot))
+    return build.site(build.system(build.pool(water_temperature=celsius + 273.15), filters=plan))
+
+
 def filtered_features(build, own, drawn=0, recycled=0):
     """500 gpm pass the filters; features [gpm] with filtered water by pumps of their own or drawn, and recycled."""
     features = (
@@ -135,6 +141,9 @@ CASES = {
     "backwash_flow": (lambda b: washed(b, 2, 188), CAUTION, lambda b: washed(b, 2, 189)),
     # Three filters, one out: 2 × 12.57 ft² at 15 gpm/ft² pass 377 gpm.
     "filter_one_out": (lambda b: washed(b, 3, 378), CAUTION, lambda b: washed(b, 3, 376)),
+    # 0.5 mm sand by the Ergun balance (scipy's brentq): 20 % at 12 gpm/ft² and 27 °C, 50.2 % at 18 gpm/ft² and 15 °C.
+    "bed_lifted": (lambda b: lifted(b, 9), CAUTION, lambda b: lifted(b, 12)),
+    "bed_kept": (lambda b: lifted(b, 18, 15), CAUTION, lambda b: lifted(b, 17.5, 15)),
     "override": (lambda b: overridden(b, "volume"), CAUTION, lambda b: b.site(b.pool())),
     "override_idle": (lambda b: overridden(b, "filter_rate"), CAUTION, lambda b: overridden(b, "volume")),
     "rule_set_missing": (
@@ -167,6 +176,22 @@ def test_every_sense_check_of_the_module_is_tried():
 
 def test_the_backwash_that_is_covered_is_said_to_be(build, findings):
     assert [finding.status for finding in findings(washed(build, 2, 189), "backwash_flow")] == [MET]
+
+
+def test_the_expansion_of_a_bed_is_a_range(build, figure, design):
+    # 27 °C, 15 gpm/ft²: 28.95 % by the Ergun balance, 16.4 % by Richardson and Zaki, lifting from 4.15 gpm/ft².
+    site = lifted(build, 15)
+    assert figure(site, "Loop", "bed_expansion_warm") == pytest.approx(0.2895, abs=1e-3)
+    assert figure(site, "Loop", "bed_expansion_least") == pytest.approx(0.164, abs=0.02)
+    assert FILTER_RATE.us.from_si(figure(site, "Loop", "fluidising_rate")) == pytest.approx(4.15, rel=2e-3)
+    # Pools of 27 and 15 °C on one system: 39.86 % with the cold water.
+    loop = site.systems[0]
+    both = loop.revised(attractions=(*loop.attractions, build.pool(name="Plunge", water_temperature=288.15)))
+    cold = build.site(both)
+    assert figure(cold, "Loop", "bed_expansion_cold") == pytest.approx(0.3986, abs=1e-3)
+    assert figure(cold, "Loop", "bed_expansion_warm") == figure(site, "Loop", "bed_expansion_warm")
+    for medium in (FilterMedium.TWO_LAYER, FilterMedium.PRECOAT):
+        assert "bed_expansion_cold" not in design(lifted(build, 15, medium=medium)).sheets["Loop"].figures
 
 
 def test_a_sense_check_does_not_pose_as_a_code(build, findings):

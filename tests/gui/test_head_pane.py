@@ -184,3 +184,29 @@ def test_jets_without_a_speed_say_what_to_enter(project, flowing) -> None:
     drawing = jet_drawing(feature, project.design.sheets[feature.id], UnitSystem.SI)
     assert drawing.chosen is None
     assert drawing.sentence.startswith("Enter a jet speed")
+
+
+def test_branches_stand_in_the_head_once(project) -> None:
+    loop = project.site.systems[1]
+    pair = [run for run in loop.pipe_runs if run.in_pump_head][:2]
+    for run in pair:
+        project.edit("Mark as branch", revise(project.site, run.id, branch="North"))
+    loop = project.site.systems[1]
+    lines = head_lines(project.design, loop)
+    [line] = [line for line in lines if line.words == "Branches North"]
+    assert all(run.name in line.note for run in pair) and line.node == pair[0].id
+    assert not {run.name for run in pair} & {line.words for line in lines}
+
+
+def test_the_pumps_own_power_stands_beside_the_sum(project) -> None:
+    loop = next(loop for loop in project.site.systems if loop.pipe_runs and not _own_pumps(loop))
+    words = [line.words for line in head_lines(project.design, loop)]
+    assert "Power drawn by the recirculation pump" in words and "With the pumps of its features" not in words
+    busy = next(loop for loop in project.site.systems if _own_pumps(loop))
+    lines = {line.words: line for line in head_lines(project.design, busy)}
+    assert "With the pumps of its features" in lines and "Power drawn by pumps" in lines
+
+
+def _own_pumps(loop) -> list[Feature]:
+    features = [node for node in walk(loop) if isinstance(node, Feature)]
+    return [feature for feature in features if feature.pipe_runs]

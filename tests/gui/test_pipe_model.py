@@ -137,7 +137,7 @@ def test_units_change_entries_and_headings(project, model) -> None:
 def test_pasted_rows_are_one_step_and_add_what_is_more(project, model) -> None:
     count, steps = len(runs(project)), project.undo_stack.count()
     block = [
-        ["Bypass", "Pump discharge", "40", "2", "25", "PVC Sch 80", "3", "4"],
+        ["Bypass", "Pump discharge", "40", "2", "25", "PVC Sch 80", "3", "", "4"],
         ["Riser", "return header", "12 m", "1", "25%", "hdpe_17", ""],
     ]
     assert model.put(block, count, 0) == ""
@@ -217,3 +217,21 @@ def test_loop_that_goes_leaves_an_empty_table(project, model) -> None:
     project.edit("Delete", remove(project.site, project.site.systems[1].id))
     assert model.rowCount() == 0
     project.undo_stack.undo()
+
+
+def test_branches_typed_in_the_table_divide_the_flow(project, model) -> None:
+    rows = [row for row, run in enumerate(runs(project)) if run.in_pump_head][:2]
+    before = [text(model, row, "run_flow") for row in rows]
+    for row in rows:
+        assert enter(model, row, "branch", " North ")
+    assert [runs(project)[row].branch for row in rows] == ["North", "North"]
+    flows = [float(text(model, row, "run_flow").strip("✗⚠* ").replace(",", "")) for row in rows]
+    assert sum(flows) == pytest.approx(float(before[0].strip("✗⚠* ").replace(",", "")), rel=0.01)
+    assert project.undo_stack.undoText() == f"Change branch of {runs(project)[rows[1]].name}, System 2"
+    model.empty([(row, PLACE["branch"]) for row in rows])
+    assert [text(model, row, "run_flow") for row in rows] == before
+
+
+def test_a_branch_is_a_short_word(project, model) -> None:
+    assert not enter(model, 4, "branch", "x" * 21)
+    assert "at most 20 letters" in model.told[0][2] and runs(project)[4].branch == ""

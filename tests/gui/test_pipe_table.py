@@ -63,11 +63,11 @@ def test_entry_that_cannot_be_read_stays_open_with_a_message_beside_it(qtbot, pr
 
 
 def test_tab_passes_over_what_is_computed(qtbot, pane) -> None:
-    at(pane, 4, "size")
+    at(pane, 4, "branch")
     press(qtbot, Key.Key_Tab)
     assert pane.table.currentIndex().column() == PLACE["elbows_90"]
     press(qtbot, Key.Key_Backtab)
-    assert pane.table.currentIndex().column() == PLACE["size"]
+    assert pane.table.currentIndex().column() == PLACE["branch"]
 
 
 def test_tab_leaves_the_table_at_its_end(qtbot, pane) -> None:

@@ -5,16 +5,14 @@ from dataclasses import dataclass
 
 from waterpark_designer.documents.tree import places
 from waterpark_designer.engine.design import SiteDesign
+from waterpark_designer.engine.hydraulics_of_system import OWN
 from waterpark_designer.engine.sheet import Sheet
-from waterpark_designer.engine.worked import Missing, Value, Worked
+from waterpark_designer.engine.worked import Missing, Value
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.features import Feature
 from waterpark_designer.model.hydraulics import PipeRun, PumpPlan
 from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.model.walk import walk
-
-RECIRCULATION = "Recirculation"
-"""What the engine calls the recirculation pump where a system's power adds up with that of its features."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,13 +39,14 @@ class CircuitSheets:
         node = self.node
         return 1 if isinstance(node, RecirculationSystem) and node.standby_pump else 0
 
+    def key_of_pump(self, key: str) -> str:
+        """The key of a figure of this circuit's pump alone; a system's power has those of its features in it."""
+        own = f"{OWN}{key}"
+        return own if own in self.sheet.figures else key
+
     def of_pump(self, key: str) -> Value:
-        """A figure of this circuit's pump alone; a system's power has those of its features in it."""
-        value = self.sheet[key]
-        if isinstance(value, Worked):
-            alone = next((part for name, part in value.step.parts if name == RECIRCULATION), value)
-            return alone if isinstance(alone, Worked) else value
-        return value
+        """A figure of this circuit's pump alone."""
+        return self.sheet[self.key_of_pump(key)]
 
 
 FILTERS = "head_dirty"

@@ -3,8 +3,11 @@
 from collections.abc import Iterable, Iterator, Mapping
 
 from waterpark_designer.documents.calculations import equation_text
+from waterpark_designer.documents.circuits import CircuitSheets, circuits
 from waterpark_designer.documents.document import Section
 from waterpark_designer.documents.grounds import Ground, Grounds, Notes
+from waterpark_designer.documents.pipe_runs import take_off_table
+from waterpark_designer.documents.pumps import motors_table
 from waterpark_designer.documents.safety import SHORT_CAUTION
 from waterpark_designer.documents.table import Cell, Column, Number, Row, RowKind, Table, group, number
 from waterpark_designer.documents.tree import places
@@ -13,9 +16,12 @@ from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.schedule import Amount, ScheduleLine
 from waterpark_designer.engine.worked import Missing
 from waterpark_designer.engine.working import working_of
+from waterpark_designer.model.hydraulics import PipeRun
 from waterpark_designer.model.site import Site
 from waterpark_designer.units import COUNT, MONEY, UnitSystem
 
+PIPES_ELSEWHERE = "Pipes and valves have the sizes of their runs, which the document on hydraulics and pumps works."
+PIPE_LOTS = "A line of pipe is one lot, with the elbows and tees named beside it; valves are lines of their own."
 INVENTED_PRICES = "The prices are invented for demonstration and mean nothing."
 
 
@@ -23,8 +29,16 @@ def equipment_sections(design: SiteDesign, system: UnitSystem) -> tuple[Section,
     """The schedule, and the workings that size its lines."""
     return (
         Section("Equipment schedule", (equipment_table(design, system), SHORT_CAUTION)),
+        *_lists(circuits(design), design),
         Section("Why each has this size", (reasons_table(design, system),), level=2),
     )
+
+
+def _lists(found: tuple[CircuitSheets, ...], design: SiteDesign) -> Iterator[Section]:
+    """Motors, and pipe with its fittings, where pumps have pipe runs: what the lines are made up of."""
+    if found:
+        yield Section("Motors", (motors_table(found, design),), level=2)
+        yield Section("Pipe take-off", (take_off_table(found),), level=2)
 
 
 def equipment_table(design: SiteDesign, system: UnitSystem) -> Table:
@@ -41,9 +55,14 @@ def equipment_table(design: SiteDesign, system: UnitSystem) -> Table:
         "Equipment schedule",
         _columns(design.site),
         tuple(rows),
-        notes=(*_price_notes(design, prices), *notes.lines),
+        notes=(*_price_notes(design, prices), *_lots(design), *notes.lines),
         empty="No equipment yet. Add a body of water to see what it needs.",
     )
+
+
+def _lots(design: SiteDesign) -> tuple[str, ...]:
+    """What belongs to a line of pipe, where there is any."""
+    return (PIPE_LOTS,) if any("/pipe-" in line.key for line in design.equipment) else ()
 
 
 def price_unit(site: Site) -> str:
@@ -142,13 +161,13 @@ def reasons_table(design: SiteDesign, system: UnitSystem) -> Table:
         Column("Working", weight=4.0),
         Column("Source", weight=2.6),
     )
-    return Table("Why each has this size", columns, tuple(rows))
+    return Table("Why each has this size", columns, tuple(rows), (PIPES_ELSEWHERE,) if circuits(design) else ())
 
 
 def _reasons(design: SiteDesign, line: ScheduleLine, system: UnitSystem) -> Iterator[Row]:
     for node, key in line.why:
         figure = design.sheets[node].figures.get(key)
-        if figure is None:
+        if figure is None or isinstance(design.sheets[node].node, PipeRun):
             continue
         if isinstance(figure.value, Missing):
             yield Row((figure.kind.label, figure.value.needs, "", ""), node=node)

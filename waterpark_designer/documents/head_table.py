@@ -7,6 +7,7 @@ from waterpark_designer.documents.figures import needed
 from waterpark_designer.documents.table import DASH, Cell, Column, Number, Row, RowKind, Table, number
 from waterpark_designer.documents.workings import source_text
 from waterpark_designer.engine.design import SiteDesign
+from waterpark_designer.engine.divide_flow import Group, groups_on_path, loss_of, name_of
 from waterpark_designer.engine.worked import Missing, Value, Worked
 from waterpark_designer.units import LENGTH
 
@@ -47,10 +48,8 @@ def _lines(circuit: CircuitSheets) -> Iterator[tuple[str, Value, str]]:
     sheet = circuit.sheet
     lift = sheet["static_head"]
     yield sheet.figures["static_head"].kind.label, lift, _source(lift) if isinstance(lift, Worked) else ""
-    for run in circuit.runs:
-        if run_of(run).in_pump_head:
-            assumed = ", assumed" if run_of(run).assumed else ""
-            yield run.node.name, run["run_loss"], f"{pipe_text(run)}{assumed}"
+    for group in groups_on_path(circuit.runs):
+        yield name_of(group), loss_of(group), _pipe_of(group)
     equipment = sheet["equipment_loss"]
     if isinstance(equipment, Worked) and equipment.step.joined == "sum":
         for name, part in equipment.step.parts:
@@ -58,6 +57,13 @@ def _lines(circuit: CircuitSheets) -> Iterator[tuple[str, Value, str]]:
                 yield name, part, _source(part)
     else:
         yield sheet.figures["equipment_loss"].kind.label, equipment, ""
+
+
+def _pipe_of(group: Group) -> str:
+    """Size of a run, or the runs that stand side by side, each of which takes this head."""
+    if len(group) > 1:
+        return f"{', '.join(sheet.node.name for sheet in group)}, side by side"
+    return f"{pipe_text(group[0])}{', assumed' if run_of(group[0]).assumed else ''}"
 
 
 def _running(together: float) -> Cell:

@@ -2,16 +2,16 @@
 
 from collections.abc import Iterator
 
-from waterpark_designer.documents.circuits import CircuitSheets, bodies, pipe_text, run_of
+from waterpark_designer.documents.circuits import CircuitSheets, bodies, pipe_text
 from waterpark_designer.documents.figures import figure_cells, needed
 from waterpark_designer.documents.grounds import Grounds, Notes
 from waterpark_designer.documents.table import Cell, Column, Number, Row, Table, count, group, without_blank_columns
 from waterpark_designer.documents.tree import places
 from waterpark_designer.engine.design import SiteDesign
+from waterpark_designer.engine.divide_flow import suction_of
 from waterpark_designer.engine.figure_kinds import FIGURE_KINDS
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.features import Feature
-from waterpark_designer.model.kinds import LineKind
 from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.model.walk import walk
 from waterpark_designer.units import BATHERS, COUNT, LENGTH, SMALL_AREA, VELOCITY, UnitSystem
@@ -125,7 +125,7 @@ def system_openings_table(found: tuple[CircuitSheets, ...], design: SiteDesign, 
 
 
 def _suction_pipe(circuit: CircuitSheets) -> str:
-    run = next((run for run in circuit.runs if run_of(run).kind is LineKind.PUMP_SUCTION), None)
+    run = suction_of(circuit.runs)
     return "" if run is None else pipe_text(run)
 
 

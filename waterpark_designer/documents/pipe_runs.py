@@ -20,6 +20,9 @@ FIGURES = {
 }
 ASSUMED = "Runs marked “assumed” have lengths and fittings of common practice; replace them by what the drawing shows."
 OFF_PATH = "A run “not counted” does not lie on the longest path of the pump's water; its loss is not in the head."
+BRANCH = (
+    "Runs with the same branch stand side by side: the flow divides so that each loses the same head, counted once."
+)
 OVER_LIMIT = "A velocity marked “over” is above its limit."
 ITEMS = {
     "Elbows 90°": ("elbows_90",),
@@ -46,7 +49,7 @@ def runs_table(circuit: CircuitSheets, grounds: Grounds, system: UnitSystem) -> 
     )
     rows = tuple(_run_row(sheet, notes, grounds) for sheet in circuit.runs)
     words = " ".join(str(row.cells[-2]) for row in rows)
-    told = ((ASSUMED, "assumed"), (OFF_PATH, "not counted"), (OVER_LIMIT, "over"))
+    told = ((ASSUMED, "assumed"), (OFF_PATH, "not counted"), (OVER_LIMIT, "over"), (BRANCH, "branch"))
     said = tuple(sentence for sentence, word in told if word in words)
     return Table("Pipe runs in flow order", columns, rows, (*said, *_needs(circuit.runs), *notes.lines), gathered=True)
 
@@ -66,6 +69,7 @@ def _state(sheet: Sheet) -> str:
     over = isinstance(velocity, Worked) and isinstance(limit, Worked) and velocity > limit * (1 + 1e-9)
     words = (
         "assumed" if run.assumed else "as drawn",
+        f"branch {run.branch}" if run.branch else "",
         "" if run.in_pump_head else "not counted",
         "velocity over" if over else "",
         "size fixed" if run.size else "",

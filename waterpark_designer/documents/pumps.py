@@ -9,6 +9,7 @@ from waterpark_designer.documents.table import Cell, Column, Row, RowKind, Table
 from waterpark_designer.documents.workings import source_text
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.figure_kinds import FIGURE_KINDS
+from waterpark_designer.engine.size_pump import by_hand
 from waterpark_designer.engine.worked import Missing, Worked
 from waterpark_designer.units import COUNT, MONEY, UnitSystem
 
@@ -38,14 +39,17 @@ POWER_FIGURES = (
     "motor_rating",
     "motor_efficiency",
     "motor_current",
+    "drive_efficiency",
     "electric_power",
     "night_speed",
+    "night_drive_efficiency",
+    "night_power",
     "energy_saved_a_day",
     "energy_a_day",
     "energy_of_season",
     "energy_cost",
 )
-SOURCES_TOLD = ("pump_efficiency", "motor_rating")
+SOURCES_TOLD = ("pump_efficiency", "motor_rating", "drive_efficiency")
 WITHOUT_FILTERS = {
     FIGURE_KINDS["operating_flow_clean"].label: "Operating flow",
     FIGURE_KINDS["operating_head_clean"].label: "Operating head",
@@ -53,7 +57,12 @@ WITHOUT_FILTERS = {
     FIGURE_KINDS["operating_head_dirty"].label: "",
 }
 """What the operating point is called, where there are no filters to foul; the second one is the first again."""
+BY_HAND = (
+    "Part of the head is set by hand: the system's curve goes through it at design flow, and what it differs by is "
+    "taken to grow with the square of the flow."
+)
 NO_SUCTION_FIGURE = "The suction head that the pump needs is not entered; ask its supplier."
+PRICED_WITH_PUMP = "A motor is bought and priced with its pump; a variable-speed drive is a line of its own."
 TABLE_CURRENT = (
     "Motor current is that of the standard tables, for conductors and switches; overload protection goes by the "
     "motor's nameplate."
@@ -75,15 +84,14 @@ def site_pumps_table(found: tuple[CircuitSheets, ...], design: SiteDesign, syste
     rows = [_site_row(circuit, notes, grounds) for circuit in found]
     if rows:
         rows.append(_site_total(found, design))
-    short = _lacking(found)
+    short = (*_lacking(found), *_sums_that_lack(design))
     told = (TABLE_CURRENT, *short, *notes.lines) if rows else ()
     return Table("Pumps of the site", columns, tuple(rows), told, "No pump has pipe runs yet. Add runs to a system.")
 
 
 def _site_row(circuit: CircuitSheets, notes: Notes, grounds: Grounds) -> Row:
-    keys = (*SITE_FIGURES, "energy_cost")
-    values = [circuit.of_pump(key) for key in keys]
-    cells = (number(value, FIGURE_KINDS[key].measure) for key, value in zip(keys, values, strict=True))
+    keys = tuple(circuit.key_of_pump(key) for key in (*SITE_FIGURES, "energy_cost"))
+    cells = (number(circuit.sheet[key], FIGURE_KINDS[key].measure) for key in keys)
     refer = notes.refer(grounds.without_methods(circuit.node.id, keys))
     return Row((circuit.where, count(circuit.plan.count), count(circuit.standby), *cells, refer), node=circuit.node.id)
 
@@ -104,30 +112,43 @@ def _lacking(found: tuple[CircuitSheets, ...]) -> tuple[str, ...]:
     return tuple(f"{one.where}: {lack.needs}" for one, lack in lacks if isinstance(lack, Missing))
 
 
-def motors_table(found: tuple[CircuitSheets, ...]) -> Table:
-    """Every pump's motor, for whoever works on it."""
-    keys = ("motor_rating", "motor_current")
+def _sums_that_lack(design: SiteDesign) -> tuple[str, ...]:
+    """Which pumps the site's power waits for."""
+    power = design.sheets[design.site.id]["electric_power"]
+    waits = isinstance(power, Missing) and "electric_power" in design.sheets[design.site.id].figures
+    return (f"Sums wait for: {power.needs}",) if waits and isinstance(power, Missing) else ()
+
+
+def motors_table(found: tuple[CircuitSheets, ...], design: SiteDesign) -> Table:
+    """Every pump's motor, for whoever wires it or works on it; each is priced with its pump."""
+    tags = {line.key: line.tag for line in design.equipment}
+    keys = ("motor_rating", "motor_efficiency", "motor_current")
     columns = (
-        Column("Pump of", weight=3.0),
+        Column("Pump", weight=0.8),
+        Column("Of", weight=3.0),
         Column("In duty", COUNT),
         Column("Standby", COUNT),
         *(Column(FIGURE_KINDS[key].label, FIGURE_KINDS[key].measure) for key in keys),
         Column("Supply", weight=1.2),
+        Column("Drive", weight=1.2),
     )
     rows = tuple(
         Row(
             (
+                tags.get(f"{one.node.id}/pump", ""),
                 one.where,
                 count(one.plan.count),
                 count(one.standby),
                 *(number(one.sheet[key], FIGURE_KINDS[key].measure) for key in keys),
                 one.plan.voltage.label,
+                tags.get(f"{one.node.id}/drive", "") if one.plan.has_drive else "none",
             ),
             node=one.node.id,
         )
         for one in found
     )
-    return Table("Motors on this site", columns, rows, empty="No pump of this site has pipe runs yet.")
+    told = (TABLE_CURRENT, PRICED_WITH_PUMP) if rows else ()
+    return Table("Motors on this site", columns, rows, told, empty="No pump of this site has pipe runs yet.")
 
 
 def pump_table(circuit: CircuitSheets, design: SiteDesign) -> Table:
@@ -162,18 +183,18 @@ def _figure_cells(
     currency = design.site.currency if design else ""
     return [
         (
-            FIGURE_KINDS[key].label,
-            number(circuit.of_pump(key), FIGURE_KINDS[key].measure, before=currency if key == "energy_cost" else ""),
+            FIGURE_KINDS[own].label,
+            number(circuit.sheet[own], FIGURE_KINDS[own].measure, before=currency if key == "energy_cost" else ""),
         )
         for key in keys
-        if key in circuit.sheet.figures
+        if (own := circuit.key_of_pump(key)) in circuit.sheet.figures
     ]
 
 
 def _told(circuit: CircuitSheets) -> Iterator[str]:
     """What is set by hand, what is needed, and where estimates and table values come from."""
     for key in (*HEAD_FIGURES, *POWER_FIGURES):
-        figure = circuit.sheet.figures.get(key)
+        figure = circuit.sheet.figures.get(circuit.key_of_pump(key))
         if figure is not None and figure.override:
             yield f"{figure.kind.label}: set by hand. Reason: {figure.override.reason}"
         elif key in SOURCES_TOLD and figure is not None and isinstance(figure.value, Worked):
@@ -184,6 +205,8 @@ def _told(circuit: CircuitSheets) -> Iterator[str]:
         yield f"Motor supply: three-phase, {circuit.plan.voltage.label}. {note}"
     if "suction_head_needed" not in circuit.sheet.figures:
         yield NO_SUCTION_FIGURE
+    if by_hand(circuit.sheet):
+        yield BY_HAND
     yield from _lacks(circuit)
 
 
@@ -191,7 +214,7 @@ def _lacks(circuit: CircuitSheets) -> Iterator[str]:
     """What is needed for the figures with a dash, each need once, under the first figure that lacks it."""
     told: set[str] = set()
     for key in (*HEAD_FIGURES, *POWER_FIGURES):
-        figure = circuit.sheet.figures.get(key)
+        figure = circuit.sheet.figures.get(circuit.key_of_pump(key))
         if figure is not None and isinstance(figure.value, Missing) and figure.value.needs not in told:
             told.add(figure.value.needs)
             yield f"{figure.kind.label}: {figure.value.needs}"

@@ -110,7 +110,8 @@ PUMPS = (
         "Lock out before work on a pump or its motor",
         "Switch off, lock and tag the supply, close and tag the valves on both sides, and let the pressure off before "
         "a strainer lid, a coupling or a guard is opened. Timers, level controls and interlocks start a pump without "
-        "warning; a pump that stands by starts when the other fails.",
+        "warning; a pump that stands by starts when the other fails. A variable-speed drive holds its charge after it "
+        "is switched off: wait as long as its supplier says, and measure.",
         Source("OSHA 29 CFR 1910.147 for lock-out; suppliers' instructions", MEMORY),
     ),
     Caution(

@@ -1,5 +1,6 @@
 """Checks of pipes and pumps; those of tanks and openings are called from here."""
 
+from waterpark_designer.engine.check_branches import check_branches, with_runs
 from waterpark_designer.engine.check_openings import check_gravity_line, check_inlet_head, check_openings, check_tanks
 from waterpark_designer.engine.comparing import held_to
 from waterpark_designer.engine.context import Context
@@ -12,10 +13,9 @@ from waterpark_designer.engine.size_pump import PumpCurves
 from waterpark_designer.engine.worked import YOUR_ENTRY, Missing, Value, Worked, governing_sources, leaf, total
 from waterpark_designer.model.features import Feature
 from waterpark_designer.model.hydraulics import PipeRun
-from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.rules.limit_kinds import LIMIT_KINDS, Sense
 from waterpark_designer.sources import ARITHMETIC, NPSH_MARGIN, Provenance, Source
-from waterpark_designer.units import HEAD, PRESSURE, SHARE
+from waterpark_designer.units import ENERGY, HEAD, PRESSURE, SHARE
 
 HAMMER = (
     "Use slow valves and check valves that do not slam, so that the water is never stopped at once; or choose a "
@@ -27,7 +27,7 @@ SENSE = Source("Sense check", Provenance.COMMON_PRACTICE)
 
 def check_hydraulics(sized: SizedSystem, context: Context) -> None:
     """Check the pipes and pumps of one system and of its features; findings go on their sheets."""
-    owners = {run.id: owner.id for owner in _with_runs(sized) for run in owner.pipe_runs}
+    owners = {run.id: owner.id for owner in with_runs(sized) for run in owner.pipe_runs}
     for sheet in sized.below:
         if isinstance(sheet.node, PipeRun):
             _check_run(sheet)
@@ -36,6 +36,7 @@ def check_hydraulics(sized: SizedSystem, context: Context) -> None:
         elif isinstance(sheet.node, Feature):
             _check_pump(sheet)
             _check_jets(sheet)
+    check_branches(sized)
     if sized.system.pipe_runs and sized.system.attractions:
         _check_pump(sized.sheet)
         _check_required_flow(sized, context)
@@ -50,11 +51,6 @@ def check_hydraulics(sized: SizedSystem, context: Context) -> None:
 def _check_run(sheet: Sheet) -> None:
     limit = sheet.stated("velocity_limit")
     held_to(sheet, "velocity", "Velocity", "velocity", Sense.AT_MOST, limit, "Choose a larger pipe, or more like runs.")
-
-
-def _with_runs(sized: SizedSystem) -> list[RecirculationSystem | Feature]:
-    features = [sheet.node for sheet in sized.below if isinstance(sheet.node, Feature)]
-    return [sized.system, *features]
 
 
 def _check_pressure(sheet: Sheet, curves: PumpCurves | None) -> None:
@@ -109,6 +105,33 @@ def _check_pump(sheet: Sheet) -> None:
         remedy = "Set the pump lower, widen its suction, or choose a pump that needs less."
         figure = "suction_head_available"
         held_to(sheet, "suction_head", title, figure, Sense.AT_LEAST, needed, remedy, sources=(NPSH_MARGIN,))
+    _check_drive(sheet)
+
+
+def _check_drive(sheet: Sheet) -> None:
+    """A drive that slows the pump too seldom loses more than it saves."""
+    saved = sheet["energy_saved_a_day"]
+    if isinstance(saved, Worked):
+        title, remedy = "The variable-speed drive saves energy", "Slow the pump for longer or further, or leave it out."
+        least = leaf(0.0, "No saving", SENSE, measure=ENERGY)
+        status = Status.MET if saved > 0 else Status.CAUTION
+        clause, provenance = SENSE.text, SENSE.provenance.value
+        sheet.findings.append(
+            Finding(
+                sheet.node.id,
+                "drive_saves",
+                title,
+                status,
+                "energy_saved_a_day",
+                float(saved),
+                least,
+                ENERGY,
+                Sense.AT_LEAST.value,
+                clause,
+                provenance,
+                "" if saved > 0 else remedy,
+            )
+        )
 
 
 def _check_jets(sheet: Sheet) -> None:

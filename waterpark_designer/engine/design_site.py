@@ -20,7 +20,7 @@ from waterpark_designer.engine.sense_checks import sense_check_site, sense_check
 from waterpark_designer.engine.sheet import Sheet
 from waterpark_designer.engine.size_pump import PumpCurves
 from waterpark_designer.engine.stock import Stock
-from waterpark_designer.engine.worked import Missing, Value, given, total
+from waterpark_designer.engine.worked import Missing, Value, given, sum_of_owners
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.site import Site
 from waterpark_designer.model.systems import RecirculationSystem
@@ -174,7 +174,7 @@ def _site_sheet(site: Site, parts: Collection[_Part], context: Context) -> Sheet
         kind = FIGURE_KINDS[key]
         values = [part.totals[key] for part in parts if key in part.totals]
         if values:
-            sheet.record(key, total(kind.label, values, kind.measure, ARITHMETIC))
+            sheet.record(key, sum_of_owners(kind.label, values, kind.measure, ARITHMETIC))
         elif key in ALWAYS:
             sheet.record(key, NO_SYSTEMS)
     sheet.work("salt_pallets", salt.whole_pallets, sheet["salt_bags"], given(site.salt, "bags_per_pallet"))

@@ -8,14 +8,14 @@ from waterpark_designer.engine.context import Context
 from waterpark_designer.engine.design_attraction import AttractionStage
 from waterpark_designer.engine.figure_kinds import FIGURE_KINDS
 from waterpark_designer.engine.formulas import turnover
-from waterpark_designer.engine.hydraulics_of_system import pipe_the_system
+from waterpark_designer.engine.hydraulics_of_system import OWN, pipe_the_system
 from waterpark_designer.engine.plan_salt import plan_salt
 from waterpark_designer.engine.sheet import Sheet
 from waterpark_designer.engine.size_disinfection import DisinfectionChoices, size_disinfection
 from waterpark_designer.engine.size_filters import size_filters
 from waterpark_designer.engine.size_openings import size_openings
 from waterpark_designer.engine.size_pump import PumpCurves
-from waterpark_designer.engine.worked import Missing, Value, given, total
+from waterpark_designer.engine.worked import Missing, Value, given, sum_of_owners, total
 from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.rules.rule_set import Fact
 from waterpark_designer.sources import ARITHMETIC
@@ -69,13 +69,14 @@ def size_system(system: RecirculationSystem, stages: list[AttractionStage], cont
 
 
 def _with_features(sheet: Sheet, below: list[Sheet]) -> None:
-    """Add the pumps of features to the system's power and energy, which it is bought and run for together."""
+    """Power and energy of the recirculation pump and the pumps of features, which are bought and run together."""
     for key in ("electric_power", "energy_a_day", "energy_of_season", "energy_cost"):
-        parts = [(one.node.name, one[key]) for one in below if key in one.figures]
+        own = f"{OWN}{key}"
+        parts = [("Recirculation pump", sheet[own])] if own in sheet.figures else []
+        parts += [(one.node.name, one[key]) for one in below if key in one.figures]
         if parts:
             kind = FIGURE_KINDS[key]
-            own = [("Recirculation", sheet[key])] if key in sheet.figures else []
-            sheet.record(key, total(kind.label, [*own, *parts], kind.measure, ARITHMETIC))
+            sheet.record(key, sum_of_owners(kind.label, parts, kind.measure, ARITHMETIC))
 
 
 def _of(bodies: list[Sheet], key: str) -> list[tuple[str, Value]]:

@@ -124,6 +124,14 @@ FIGURE_KINDS: dict[str, FigureKind] = {kind.key: kind for kind in (
         "Backwash water of all filters in duty, spread over the days between backwashes.", minor=True),
     FigureKind("backwash_water_a_season", "Backwash water a year", "V B,a", u.VOLUME, L,
         "Backwash water of all filters in duty over the days of operation in a year."),
+    FigureKind("fluidising_rate", "Least fluidising rate", "q mf", u.FILTER_RATE, L, "Rate at which backwash begins to "
+        "lift the bed with the warmest water; spheres of 0.5 mm.", minor=True),
+    FigureKind("bed_expansion_least", "Bed expansion, lower figure", "x R", u.SHARE, L, "At the backwash rate with the "
+        "warmest water, by Richardson and Zaki; spheres of 0.5 mm. Models differ widely.", minor=True),
+    FigureKind("bed_expansion_warm", "Bed expansion, warmest water", "x W", u.SHARE, L, "At the backwash rate, by the "
+        "Ergun balance; spheres of 0.5 mm. Richardson and Zaki give less."),
+    FigureKind("bed_expansion_cold", "Bed expansion, coldest water", "x C", u.SHARE, L, "At the backwash rate, by the "
+        "Ergun balance; spheres of 0.5 mm. Cold water lifts the bed further."),
     FigureKind("precoat_charge", "Precoat medium, one charge", "m P", u.MASS, L,
         "Medium for one coat of all filters in duty."),
 
@@ -296,11 +304,26 @@ FIGURE_KINDS: dict[str, FigureKind] = {kind.key: kind for kind in (
     FigureKind("motor_efficiency", "Motor efficiency", "η M", u.SHARE, W, "Nominal efficiency at full load."),
     FigureKind("motor_current", "Motor full-load current", "I", u.CURRENT, W,
         "Table current of a three-phase motor, for conductors and switches."),
+    FigureKind("drive_efficiency", "Drive efficiency", "η D", u.SHARE, W, "Output over input of the variable-speed "
+        "drive, where the pump takes most power."),
+    FigureKind("recirculation_electric_power", "Power drawn by the recirculation pump", "P R", u.ELECTRIC_POWER, W,
+        "Electric power of the recirculation pumps in duty alone, where they draw most."),
     FigureKind("electric_power", "Power drawn by pumps", "P", u.ELECTRIC_POWER, W, "Electric power of all pumps in "
         "duty, where they draw most."),
     FigureKind("night_speed", "Speed at night", "s", u.SHARE, W, "Speed that gives the reduced flow while "
         "closed.", minor=True),
-    FigureKind("energy_saved_a_day", "Energy saved a day", "E s", u.ENERGY, W, "By reduced flow while closed."),
+    FigureKind("night_drive_efficiency", "Drive efficiency at night", "η N", u.SHARE, W, "Output over input of the "
+        "variable-speed drive at the reduced flow.", minor=True),
+    FigureKind("night_power", "Power drawn at night", "P N", u.ELECTRIC_POWER, W, "Electric power of the pumps in duty "
+        "at the reduced flow, drive losses included.", minor=True),
+    FigureKind("energy_saved_a_day", "Energy saved a day", "E s", u.ENERGY, W, "By reduced flow while closed, less "
+        "what the variable-speed drive loses all day; against the same pump without a drive."),
+    FigureKind("recirculation_energy_a_day", "Recirculation pump energy a day", "E R", u.ENERGY, W,
+        "Energy of the recirculation pumps alone on a day of the season."),
+    FigureKind("recirculation_energy_of_season", "Recirculation pump energy a season", "E R,a", u.ENERGY, W,
+        "Energy of the recirculation pumps alone over a season.", minor=True),
+    FigureKind("recirculation_energy_cost", "Recirculation pump energy cost a season", "k R", u.MONEY, W,
+        "Of the recirculation pumps alone, at the project's price of energy.", minor=True),
     FigureKind("energy_a_day", "Pump energy a day", "E d", u.ENERGY, W, "Energy of the pumps on a day of the season."),
     FigureKind("energy_of_season", "Pump energy a season", "E a", u.ENERGY, W, "Energy of the pumps over a season."),
     FigureKind("energy_cost", "Pump energy cost a season", "k", u.MONEY, W, "At the project's price of energy."),

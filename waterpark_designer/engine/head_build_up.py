@@ -4,22 +4,22 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from waterpark_designer.engine.context import Context
+from waterpark_designer.engine.divide_flow import groups_on_path, loss_of, name_of, part_of, run_on
+from waterpark_designer.engine.expand_bed import GRAIN_SIZE, POROSITY, SANDS, SPHERICITY
 from waterpark_designer.engine.formulas import filter_bed, pipes
 from waterpark_designer.engine.sheet import Sheet
-from waterpark_designer.engine.size_pipes import line_of
 from waterpark_designer.engine.system_curve import EquipmentLoss, SystemCurve
 from waterpark_designer.engine.water_at import Water
-from waterpark_designer.engine.worked import Missing, Value, Worked, given, leaf, total
-from waterpark_designer.model.hydraulics import PipeRun
-from waterpark_designer.model.kinds import FilterMedium, VelocityClass
+from waterpark_designer.engine.worked import Missing, Value, given, leaf, total
+from waterpark_designer.model.kinds import VelocityClass
 from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.rules.rule_set import Fact
 from waterpark_designer.sources import ARITHMETIC, Provenance, Source
-from waterpark_designer.units import HEAD, RATIO, SMALL_LENGTH
+from waterpark_designer.units import HEAD
 
-SAND = Source("Silica sand of 0.5 mm with 42 % voids", Provenance.COMMON_PRACTICE)
 FILTER_PIPING = Source("Laterals, heads and face piping of a filter, about 2 psi", Provenance.COMMON_PRACTICE)
-GRAIN_SIZE, POROSITY, SPHERICITY, FILTER_PIPING_HEAD = 0.5e-3, 0.42, 1.0, 1.4
+ROUNDING = 1e-6
+FILTER_PIPING_HEAD = 1.4
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,8 +33,7 @@ class Circuit:
 
     def head(self, sheet: Sheet) -> tuple[Value, Value]:
         """Enter the head build-up; returns the head with clean and with dirty filters, one where there are none."""
-        on_path = [run for run in self.runs if _run(run).in_pump_head]
-        piping = [(run.node.name, run["run_loss"]) for run in on_path]
+        piping = [(name_of(group), loss_of(group)) for group in groups_on_path(self.runs)]
         sheet.record("static_head", self.static)
         sheet.record("pipe_loss", total("Head lost in pipes", piping, HEAD, ARITHMETIC))
         sheet.record("equipment_loss", total("Head taken by equipment", self.equipment, HEAD, ARITHMETIC))
@@ -48,33 +47,38 @@ class Circuit:
 
     def suction_loss(self, strainer: Value) -> Value:
         """Head lost ahead of the pump."""
-        ahead = [run for run in self.runs if _run(run).kind.velocity_class is VelocityClass.SUCTION]
-        parts = [(run.node.name, run["run_loss"]) for run in ahead if _run(run).in_pump_head]
+        ahead = [run for run in self.runs if run_on(run).kind.velocity_class is VelocityClass.SUCTION]
+        parts = [(name_of(group), loss_of(group)) for group in groups_on_path(ahead)]
         return total("Head lost ahead of the pump", [*parts, ("Strainer", strainer)], HEAD, ARITHMETIC)
 
-    def curves(self, flow: Value, water: Water, context: Context) -> tuple[SystemCurve, SystemCurve] | None:
+    def curves(
+        self, sheet: Sheet, flow: Value, water: Water, context: Context
+    ) -> tuple[SystemCurve, SystemCurve] | None:
         """The circuit with clean and with dirty filters, one and the same where there are none, as solvers take it.
 
-        None while something on it is not known.
+        Each goes through the head on the sheet at the design flow: what pipes and lift leave of it, a head set by hand
+        included, grows with the square of the flow. None while something on it is not known.
         """
-        if not isinstance(flow, Worked) or flow <= 0:
+        clean = self._curve(sheet["static_head"], sheet["head_clean"], flow, water, context)
+        if self.dirt is None or clean is None:
+            return None if clean is None else (clean, clean)
+        dirty = self._curve(sheet["static_head"], sheet["head_dirty"], flow, water, context)
+        return None if dirty is None else (clean, dirty)
+
+    def _curve(self, static: Value, head: Value, flow: Value, water: Water, context: Context) -> SystemCurve | None:
+        if isinstance(flow, Missing) or isinstance(head, Missing) or isinstance(static, Missing) or flow <= 0:
             return None
-        lines = [line_of(run, float(flow), context) for run in self.runs if _run(run).in_pump_head]
-        losses = [value for _, value in self.equipment]
-        known = [value for value in losses if isinstance(value, Worked)]
-        solved = [line for line in lines if line is not None]
-        if len(known) < len(losses) or len(solved) < len(lines) or isinstance(self.dirt, Missing):
+        viscosity = water.kinematic_viscosity
+        if isinstance(viscosity, Missing):
             return None
-        if not isinstance(self.static, Worked):
-            return None
-        if isinstance(water.kinematic_viscosity, Missing):
-            return None
-        taken = sum(float(value) for value in known)
-        viscosity, static = float(water.kinematic_viscosity), float(self.static)
-        clean = SystemCurve(static, viscosity, (*solved, EquipmentLoss(taken, float(flow))))
-        if self.dirt is None:
-            return clean, clean
-        return clean, SystemCurve(static, viscosity, (*solved, EquipmentLoss(taken + float(self.dirt), float(flow))))
+        lift, design_flow = min(float(static), float(head)), float(flow)
+        lines = [part_of(group, design_flow, context) for group in groups_on_path(self.runs)]
+        piping = SystemCurve(lift, float(viscosity), tuple(line for line in lines if line is not None))
+        rest = float(head) - piping.head(design_flow)
+        if None in lines or rest < -ROUNDING * float(head):
+            # Lines not known, or more than a head set by hand leaves them: all of it by the square.
+            return SystemCurve(lift, float(viscosity), (EquipmentLoss(float(head) - lift, design_flow),))
+        return SystemCurve(lift, float(viscosity), (*piping.parts, EquipmentLoss(max(rest, 0.0), design_flow)))
 
 
 def recirculation_circuit(
@@ -101,17 +105,16 @@ def recirculation_circuit(
 
 def _clean_filter(sheet: Sheet, system: RecirculationSystem, water: Water) -> Value:
     """Bed by Ergun and the filter's own piping, for beds of sand; other media have no estimate."""
-    if system.filters.medium not in (FilterMedium.HIGH_RATE_SAND, FilterMedium.RAPID_SAND):
+    if system.filters.medium not in SANDS:
         medium = system.filters.medium.label.lower()
         return Missing(f"Enter the head that a clean filter takes; there is no estimate for {medium} filters.")
-    viscosity = _dynamic_viscosity(water)
     bed = filter_bed.clean_bed_loss(
         given(system.filters, "bed_depth"),
         sheet["filter_rate"],
-        leaf(GRAIN_SIZE, "Grain size", SAND, measure=SMALL_LENGTH),
-        leaf(POROSITY, "Voids", SAND, measure=RATIO),
-        leaf(SPHERICITY, "Sphericity", SAND, measure=RATIO),
-        viscosity,
+        GRAIN_SIZE,
+        POROSITY,
+        SPHERICITY,
+        water.viscosity,
         water.density,
     )
     parts = [
@@ -121,19 +124,9 @@ def _clean_filter(sheet: Sheet, system: RecirculationSystem, water: Water) -> Va
     return total("Clean filter", parts, HEAD, ARITHMETIC)
 
 
-def _dynamic_viscosity(water: Water) -> Value:
-    value = water.kinematic_viscosity
-    return value.step.values[0] if isinstance(value, Worked) else value
-
-
 def _dirt(sheet: Sheet, system: RecirculationSystem, water: Water, facts: dict[str, Fact], context: Context) -> Value:
     if system.equipment.filter_dirt is not None:
         return given(system.equipment, "filter_dirt")
     where = f"{system.filters.medium.label.lower()} filters"
     allowance = context.strictest(sheet, "filter_dirt", system.kinds, facts, where)
     return pipes.pressure_head(allowance, water.density)
-
-
-def _run(sheet: Sheet) -> PipeRun:
-    assert isinstance(sheet.node, PipeRun)
-    return sheet.node

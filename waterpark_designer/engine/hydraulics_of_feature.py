@@ -1,11 +1,11 @@
 """Hydraulics of one feature on a pump of its own, and of jets that drive a river."""
 
 from waterpark_designer.engine.context import Context
+from waterpark_designer.engine.divide_flow import size_runs
 from waterpark_designer.engine.formulas import pipes, river
 from waterpark_designer.engine.head_build_up import Circuit
 from waterpark_designer.engine.pipe_pressures import rate_run
 from waterpark_designer.engine.sheet import Sheet
-from waterpark_designer.engine.size_pipes import size_run
 from waterpark_designer.engine.size_pump import PumpCurves, size_pump
 from waterpark_designer.engine.water_at import Water, water_at
 from waterpark_designer.engine.worked import Missing, Value, Worked, given, leaf
@@ -34,7 +34,7 @@ def pipe_the_feature(
     if feature.pump is not FeaturePump.OWN or not feature.pipe_runs:
         return (), None
     flow = sheet["feature_flow"]
-    runs = tuple(size_run(run, flow, (attraction.kind,), water, context) for run in feature.pipe_runs)
+    runs = size_runs(feature.pipe_runs, lambda _run: flow, (attraction.kind,), water, context)
     for run in runs:
         rate_run(run, attraction.water_temperature, water, context)
     if "device_head" not in sheet.figures:

@@ -3,11 +3,11 @@
 from collections.abc import Sequence
 
 from waterpark_designer.engine.context import Context
+from waterpark_designer.engine.divide_flow import size_runs, suction_of
 from waterpark_designer.engine.formulas import openings
 from waterpark_designer.engine.head_build_up import recirculation_circuit
 from waterpark_designer.engine.pipe_pressures import rate_run
 from waterpark_designer.engine.sheet import Sheet
-from waterpark_designer.engine.size_pipes import size_run
 from waterpark_designer.engine.size_pump import PumpCurves, size_pump
 from waterpark_designer.engine.size_surge_tank import size_tanks
 from waterpark_designer.engine.water_at import water_at
@@ -22,6 +22,8 @@ from waterpark_designer.units import HEAD
 DIRTY_UNLESS_STATED = Source(
     "Head with dirty filters, since the code basis does not say which counts", Provenance.COMMON_PRACTICE
 )
+OWN = "recirculation_"
+"""Stands before the keys of the recirculation pump's own power and energy; the sums have those of features in them."""
 
 
 def pipe_the_system(
@@ -33,7 +35,7 @@ def pipe_the_system(
     temperatures = [body.water_temperature for body in system.attractions]
     # The coldest water is the most viscous; the warmest boils first at the pump's eye.
     water, warmest = water_at(min(temperatures)), water_at(max(temperatures))
-    runs = tuple(size_run(run, sheet[_flow_of(run, sheet)], system.kinds, water, context) for run in system.pipe_runs)
+    runs = size_runs(system.pipe_runs, lambda run: sheet[_flow_of(run, sheet)], system.kinds, water, context)
     if not runs:
         size_tanks(sheet, bodies, system, runs, context)
         return (), None
@@ -43,7 +45,7 @@ def pipe_the_system(
     clean, dirty = circuit.head(sheet)
     duty = _duty_head(sheet, system, clean, dirty, context)
     strainer = given(system.equipment, "strainer")
-    curves = size_pump(sheet, system.pump, circuit, sheet["design_flow"], duty, strainer, water, warmest, context)
+    curves = size_pump(sheet, system.pump, circuit, sheet["design_flow"], duty, strainer, water, warmest, context, OWN)
     _strainer_and_meter(sheet, system, runs, context)
     size_tanks(sheet, bodies, system, runs, context)
     return runs, curves
@@ -74,14 +76,9 @@ def _with_source(value: Value, title: str, source: Source) -> Value:
 
 def _strainer_and_meter(sheet: Sheet, system: RecirculationSystem, runs: tuple[Sheet, ...], context: Context) -> None:
     ratio = context.strictest(sheet, "strainer_ratio", system.kinds, {})
-    suction = next((run for run in runs if _kind(run) is LineKind.PUMP_SUCTION), None)
+    suction = suction_of(runs)
     if isinstance(ratio, Worked) and suction is not None:
         sheet.work("strainer_area", openings.strainer_free_area, suction["inside_diameter"], ratio)
     ratio = context.strictest(sheet, "flow_meter_ratio", system.kinds, {})
     if isinstance(ratio, Worked):
         sheet.work("meter_range", openings.flow_meter_range, sheet["design_flow"], ratio)
-
-
-def _kind(run: Sheet) -> LineKind:
-    assert isinstance(run.node, PipeRun)
-    return run.node.kind

@@ -5,18 +5,30 @@ from waterpark_designer.engine.design_system import SizedSystem
 from waterpark_designer.engine.findings import Finding, Status
 from waterpark_designer.engine.formulas import turnover
 from waterpark_designer.engine.sheet import Sheet
-from waterpark_designer.engine.worked import Missing, Value, Worked
+from waterpark_designer.engine.worked import Missing, Value, Worked, leaf
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.features import Feature
 from waterpark_designer.model.kinds import FeatureKind, FeaturePump, FeatureWater, PrimaryDisinfection
 from waterpark_designer.model.site import Site
 from waterpark_designer.model.zones import Rectangle, SprayDeck, Zone
-from waterpark_designer.sources import Provenance
+from waterpark_designer.sources import Provenance, Source
+from waterpark_designer.units import SHARE
 
 CELL_SALINITY = (2.5, 6.0)
 """Working range of salt pools [kg/m³]; encyclopedia article, read."""
 SALINITY_APART = 0.05
 """Targets this far apart [kg/m³] cannot both be held in shared water; common practice."""
+BED_PRACTICE = Source("Beds are washed at some 15 to 50 % of expansion", Provenance.COMMON_PRACTICE)
+LEAST_EXPANSION = leaf(0.15, "Least expansion", BED_PRACTICE, measure=SHARE)
+MOST_EXPANSION = leaf(0.50, "Greatest expansion", BED_PRACTICE, measure=SHARE)
+HARDLY_LIFTED = (
+    "Raise the backwash rate, or wash with air as well: a bed that is hardly lifted stays dirty. The size of the sand "
+    "decides; ask the filter's supplier."
+)
+CARRIED_OFF = (
+    "Lower the backwash rate while the water is cold, or leave more height above the bed: sand is carried off. The "
+    "size of the sand decides; ask the filter's supplier."
+)
 
 
 def sense_check_system(sized: SizedSystem) -> None:
@@ -46,6 +58,7 @@ def sense_check_system(sized: SizedSystem) -> None:
     _feature_sources(sized)
     _tank_shared(sized)
     _backwash(sized)
+    _bed(sized)
     _one_out(sized)
     _drift(sized)
 
@@ -262,6 +275,20 @@ def _backwash(sized: SizedSystem) -> None:
             backwash,
             flow,
         )
+
+
+def _bed(sized: SizedSystem) -> None:
+    """Backwash that hardly lifts a sand bed leaves it dirty; one that lifts it too far takes the sand along."""
+    sheet = sized.sheet
+    warm, cold = sheet["bed_expansion_warm"], sheet["bed_expansion_cold"]
+    if isinstance(warm, Worked):
+        status, remedy = (Status.MET, "") if warm >= LEAST_EXPANSION else (Status.CAUTION, HARDLY_LIFTED)
+        title = "Backwash lifts the bed with the warmest water, by the upper figure"
+        _note(sheet, "bed_lifted", title, status, remedy, "bed_expansion_warm", warm, LEAST_EXPANSION)
+    if isinstance(cold, Worked):
+        status, remedy = (Status.MET, "") if cold <= MOST_EXPANSION else (Status.CAUTION, CARRIED_OFF)
+        title = "Backwash keeps the sand with the coldest water"
+        _note(sheet, "bed_kept", title, status, remedy, "bed_expansion_cold", cold, MOST_EXPANSION)
 
 
 def _one_out(sized: SizedSystem) -> None:

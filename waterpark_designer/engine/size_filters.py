@@ -2,6 +2,7 @@
 
 from waterpark_designer.engine.choose import Choice, choose, with_spare
 from waterpark_designer.engine.context import Context
+from waterpark_designer.engine.expand_bed import expand_bed
 from waterpark_designer.engine.formulas import filtration
 from waterpark_designer.engine.sheet import Sheet
 from waterpark_designer.engine.worked import Missing, Value, Worked, given
@@ -64,6 +65,7 @@ def _backwash(sheet: Sheet, system: RecirculationSystem, facts: dict[str, Fact],
             sheet, "backwash_rate_least", system.kinds, facts, f"{plan.medium.label.lower()} filters"
         )
     rate = sheet.record("backwash_rate", rate)
+    expand_bed(sheet, system)
     flow = sheet.work("backwash_flow", filtration.backwash_flow, rate, sheet["filter_size"])
     volume = sheet.work("backwash_volume", filtration.backwash_volume, flow, given(plan, "backwash_duration"))
     daily = sheet.work(

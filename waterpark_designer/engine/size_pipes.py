@@ -39,13 +39,21 @@ FIXED = {"entrances": "entrance_sharp", "exits": "exit"}
 
 def size_run(run: PipeRun, flow: Value, kinds: Iterable[AttractionKind], water: Water, context: Context) -> Sheet:
     """Figures of one run that carries its share of a flow."""
-    sheet = Sheet(run)
     together = pipes.line_flow(flow, given(run, "flow_share"))
-    each = sheet.record("run_flow", openings.flow_of_each(together, given(run, "count")) if run.count > 1 else together)
+    each = openings.flow_of_each(together, given(run, "count")) if run.count > 1 else together
+    return size_run_carrying(run, each, kinds, water, context)
+
+
+def size_run_carrying(
+    run: PipeRun, each: Value, kinds: Iterable[AttractionKind], water: Water, context: Context, least_bore: float = 0.0
+) -> Sheet:
+    """Figures of one run each of whose like pipes carries a flow; no size is chosen below `least_bore` [m]."""
+    sheet = Sheet(run)
+    each = sheet.record("run_flow", each)
     limit = context.strictest(sheet, LIMITS[run.kind.velocity_class], kinds, {}, run.kind.label.lower())
     sheet.record("velocity_limit", limit)
     least = sheet.work("least_bore", pipes.least_inside_diameter, each, limit)
-    bore = sheet.record("inside_diameter", _bore(run, least, context))
+    bore = sheet.record("inside_diameter", _bore(run, least, context, least_bore))
     velocity = sheet.work("velocity", pipes.pipe_velocity, each, bore)
     friction = sheet.record("friction_loss", _friction(run, each, bore, velocity, water, context))
     fittings = sheet.work("fittings_loss", pipes.minor_loss, loss_coefficient(run, bore), velocity)
@@ -110,7 +118,7 @@ def loss_coefficient(run: PipeRun, bore: Value) -> Value:
     return total("Loss coefficient of all fittings", parts, RATIO, ARITHMETIC)
 
 
-def _bore(run: PipeRun, least: Value, context: Context) -> Value:
+def _bore(run: PipeRun, least: Value, context: Context, least_bore: float) -> Value:
     """Average inside diameter of the size that is fixed, or of the smallest that keeps to the velocity limit."""
     material, schedule = STANDARDS[run.standard]
     sizes = context.stock.pipe_sizes
@@ -120,7 +128,7 @@ def _bore(run: PipeRun, least: Value, context: Context) -> Value:
     elif isinstance(least, Missing):
         return least
     else:
-        found = next_pipe(least, sizes, material, schedule)
+        found = next_pipe(max(least, least_bore), sizes, material, schedule)
         lack = f"{run.standard.label} has no size wide enough for one run. Add like runs side by side."
     if found is None:
         return Missing(lack)

@@ -14,6 +14,7 @@ HAZEN_WILLIAMS_CONSTANT = 10.666
 """From 4.727 with feet and cubic feet a second, at the exponents below (EPANET 2.2 manual)."""
 HAZEN_WILLIAMS_FLOW_EXPONENT = 1.852
 HAZEN_WILLIAMS_BORE_EXPONENT = 4.871
+MOST_ROUNDS, SETTLED = 100, 1e-12
 LEAST_FRICTION = 0.005
 """Below the friction factor of any pipe at any flow met here; closes a bracket."""
 
@@ -79,29 +80,42 @@ class EquipmentLoss:
 class Branches:
     """Lines side by side between the same two points; the flow divides so that each loses the same head.
 
-    Their `flow_share` is left at one: the division is what is solved.
+    `flow_share` is their part of the system's flow together; that of a line is what one of like pipes in it carries
+    of the line's flow.
     """
 
     lines: tuple[Line, ...]
+    flow_share: float = 1.0
 
     def loss(self, system_flow: float, kinematic_viscosity: float) -> float:
         """Head lost [m] when the system carries `system_flow` [m³/s]; not a number where the division is not found."""
         if system_flow <= 0.0:
             return 0.0
-        most = min(line.loss(system_flow, kinematic_viscosity) for line in self.lines)
-        found = root(lambda head: self._excess(head, system_flow, kinematic_viscosity), 0.0, most)
-        return math.nan if found is None else found
+        flows = self.flows(system_flow, kinematic_viscosity)
+        return math.nan if flows is None else self.lines[0].loss(flows[0], kinematic_viscosity)
 
     def flows(self, system_flow: float, kinematic_viscosity: float) -> tuple[float, ...] | None:
-        """Flow [m³/s] in each line; None where the division is not found."""
-        head = self.loss(system_flow, kinematic_viscosity)
-        flows = [gravity_flow(line, head, kinematic_viscosity) for line in self.lines]
-        known = tuple(flow for flow in flows if flow is not None)
-        return known if len(known) == len(flows) else None
+        """Flow [m³/s] in each line; None where the division is not found.
 
-    def _excess(self, head: float, system_flow: float, kinematic_viscosity: float) -> float:
-        flows = (gravity_flow(line, head, kinematic_viscosity) for line in self.lines)
-        return math.fsum(math.nan if flow is None else flow for flow in flows) - system_flow
+        With each line's loss as r·Q², flows divide as 1/√r; r hardly depends on the flow, so a few rounds settle it.
+        """
+        together = system_flow * self.flow_share
+        found = _divided(together, [1.0 / line.flow_share for line in self.lines])
+        for _ in range(MOST_ROUNDS):
+            losses = [line.loss(flow, kinematic_viscosity) for line, flow in zip(self.lines, found, strict=True)]
+            if min(losses) <= 0.0 or not all(map(math.isfinite, losses)):
+                return None
+            before = found
+            found = _divided(together, [flow / math.sqrt(loss) for flow, loss in zip(before, losses, strict=True)])
+            if max(abs(now - then) for now, then in zip(found, before, strict=True)) <= SETTLED * together:
+                return found
+        return None
+
+
+def _divided(together: float, weights: list[float]) -> tuple[float, ...]:
+    """A flow divided in proportion to weights."""
+    unit = together / math.fsum(weights)
+    return tuple(unit * weight for weight in weights)
 
 
 @dataclass(frozen=True, slots=True)

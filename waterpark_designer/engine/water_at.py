@@ -17,11 +17,12 @@ class Water:
     density: Value
     kinematic_viscosity: Value
     vapour_pressure: Value
+    viscosity: Value
 
 
 def water_at(temperature: float) -> Water:
     """Water of a temperature [K]."""
     known = leaf(temperature, "Water temperature", DESIGN_TEMPERATURE, measure=TEMPERATURE)
     density = water.water_density(known)
-    viscosity = water.kinematic_viscosity(water.water_viscosity(known), density)
-    return Water(density, viscosity, water.vapour_pressure(known))
+    viscosity = water.water_viscosity(known)
+    return Water(density, water.kinematic_viscosity(viscosity, density), water.vapour_pressure(known), viscosity)

@@ -199,6 +199,14 @@ def total(title: str, parts: Sequence[tuple[str, Value]], measure: Measure, sour
     return Worked(math.fsum([value for _, value in known]), step)
 
 
+def sum_of_owners(title: str, parts: Sequence[tuple[str, Value]], measure: Measure, source: Source) -> Value:
+    """Sum of one figure over several owners; where it is not known of some, says of which and what each needs."""
+    lacking = [(name, value) for name, value in parts if isinstance(value, Missing)]
+    if not lacking or len(parts) == 1:
+        return total(title, parts, measure, source)
+    return Missing(" ".join(f"{name}: {value.needs}" for name, value in lacking))
+
+
 def greatest(title: str, parts: Sequence[tuple[str, Value]], measure: Measure, source: Source) -> Value:
     """The greatest of the parts that a code or the project states.
 

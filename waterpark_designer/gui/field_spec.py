@@ -189,6 +189,7 @@ LABELS: Mapping[str, str] = {
     "PumpPlan.voltage": "Three-phase supply",
     "PumpPlan.running_hours": "Running hours a day",
     "PumpPlan.night_flow": "Flow while closed",
+    "PumpPlan.drive": "Variable-speed drive fitted",
     "EquipmentLosses.filter_clean": "Clean filter",
     "EquipmentLosses.filter_dirt": "Filter dirt adds",
     "EquipmentLosses.generator": "Salt cells",

@@ -3,7 +3,9 @@
 from dataclasses import dataclass
 
 from waterpark_designer.engine.design import SiteDesign
+from waterpark_designer.engine.divide_flow import Group, groups_on_path, loss_of, name_of
 from waterpark_designer.engine.findings import Status
+from waterpark_designer.engine.hydraulics_of_system import OWN
 from waterpark_designer.engine.sheet import Figure, Sheet
 from waterpark_designer.engine.worked import Missing, Value, Worked
 from waterpark_designer.engine.working import value_text
@@ -21,15 +23,9 @@ WHERE_IT_RUNS = (
     "suction_head_available",
     "suction_head_needed",
 )
-MOTOR = (
-    "shaft_power",
-    "motor_rating",
-    "motor_current",
-    "electric_power",
-    "energy_a_day",
-    "energy_of_season",
-    "energy_cost",
-)
+MOTOR = ("shaft_power", "motor_rating", "motor_current", "drive_efficiency")
+POWER = ("electric_power", "energy_a_day", "energy_of_season", "energy_cost")
+NIGHT = ("night_speed", "night_power", "energy_saved_a_day")
 NOTHING = "—"
 
 
@@ -56,7 +52,8 @@ def head_lines(design: SiteDesign, loop: Loop) -> list[HeadLine]:
     if "pipe_loss" not in sheet.figures:
         return []
     lines = [HeadLine("Head at design flow", style=HEADING), _figure(sheet, "static_head", design)]
-    lines += [_run(design, run.id) for run in loop.pipe_runs if run.in_pump_head]
+    runs = [design.sheets[run.id] for run in loop.pipe_runs if run.id in design.sheets]
+    lines += [_runs(design, group) for group in groups_on_path(runs)]
     lines += [_figure(sheet, "pipe_loss", design, TOTAL), *_equipment(design, sheet)]
     lines += [_figure(sheet, "equipment_loss", design, TOTAL), _figure(sheet, "head_clean", design, TOTAL)]
     if "head_dirty" in sheet.figures:
@@ -65,7 +62,19 @@ def head_lines(design: SiteDesign, loop: Loop) -> list[HeadLine]:
         lines[-1] = _renamed(lines[-1], "Total head")
     lines.append(_duty(sheet, design))
     lines += _group("Where the pump runs", _where_it_runs(sheet), sheet, design)
-    return lines + _group("Motor and energy", MOTOR, sheet, design)
+    own = tuple(f"{OWN}{key}" for key in POWER)
+    if own[0] not in sheet.figures:
+        return lines + _group("Motor and energy", (*MOTOR, *NIGHT, *POWER), sheet, design)
+    lines += _group("Motor and energy", (*MOTOR, *NIGHT, *own), sheet, design)
+    return lines + (_group("With the pumps of its features", POWER, sheet, design) if _has_features(sheet) else [])
+
+
+def _has_features(sheet: Sheet) -> bool:
+    """Whether the system's power is that of more pumps than its own."""
+    own, power = sheet[f"{OWN}electric_power"], sheet["electric_power"]
+    return isinstance(power, Missing) != isinstance(own, Missing) or (
+        isinstance(power, Worked) and len(power.step.parts) > 1
+    )
 
 
 def _where_it_runs(sheet: Sheet) -> tuple[str, ...]:
@@ -97,6 +106,17 @@ def _group(title: str, keys: tuple[str, ...], sheet: Sheet, design: SiteDesign) 
 def _figure(sheet: Sheet, key: str, design: SiteDesign, style: RowStyle = LINE) -> HeadLine:
     figure = sheet.figures[key]
     return _line(figure.kind.label, figure, sheet.node.id, design.site.units, style)
+
+
+def _runs(design: SiteDesign, group: Group) -> HeadLine:
+    """A run, or the branches of a junction, whose head counts once."""
+    first = _run(design, group[0].node.id)
+    if len(group) == 1:
+        return first
+    loss, units, measure = loss_of(group), design.site.units, group[0].figures["run_loss"].kind.measure
+    number = (measure.text(loss, units), measure.symbol(units)) if isinstance(loss, Worked) else (NOTHING, "")
+    note = f"Side by side: {', '.join(sheet.node.name for sheet in group)}."
+    return HeadLine(name_of(group), *number, note, first.node, "run_loss")
 
 
 def _run(design: SiteDesign, run: str) -> HeadLine:

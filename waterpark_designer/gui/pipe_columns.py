@@ -18,7 +18,7 @@ from waterpark_designer.units import Measure, UnitSystem, UnreadableQuantity
 YES_NO = ((True, "Yes"), (False, "No"))
 YES_WORDS, NO_WORDS = ("yes", "y", "true", "1", "x"), ("no", "n", "false", "0")
 NOTHING = "—"
-LONGEST_NAME = 200
+LONGEST_NAME, LONGEST_BRANCH = 200, 20
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +75,7 @@ COLUMNS: tuple[PipeColumn, ...] = (
     PipeColumn("Share\nof flow", 5, field="flow_share"),
     PipeColumn("Standard", 10, field="standard"),
     PipeColumn("Size", 5, field="size"),
+    PipeColumn("Branch", 5, field="branch"),
     PipeColumn("Flow", 5, figure="run_flow"),
     PipeColumn("Velocity", 7, figure="velocity"),
     PipeColumn("Loss", 6, figure="run_loss"),
@@ -96,6 +97,7 @@ ENTRIES = tuple(place for place, column in enumerate(COLUMNS) if column.field)
 EMPTY: dict[str, Any] = {
     "size": "",
     "available_head": None,
+    "branch": "",
     **{column.field: 0 for column in COLUMNS if column.spec and column.spec.bounds.low == 0 and not column.measure},
 }
 """What a cell holds once it is emptied; other fields cannot be."""
@@ -177,6 +179,10 @@ def read_cell(column: PipeColumn, text: Any, run: PipeRun, sizes: Sequence[PipeS
         return words
     if column.field == "size":
         return _read_size(words, run, sizes)
+    if column.field == "branch":
+        if len(words) > LONGEST_BRANCH:
+            raise UnreadableQuantity(f"A word or number of at most {LONGEST_BRANCH} letters, the same in all branches.")
+        return words
     assert column.spec is not None
     if not words and column.field in EMPTY:
         return EMPTY[column.field]

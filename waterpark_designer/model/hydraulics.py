@@ -9,6 +9,7 @@ from waterpark_designer.model.node import Node, Part
 from waterpark_designer.units import EnergyPrice, Flow, Hours, Length, Ratio, Share
 
 NominalSize = Annotated[str, StringConstraints(pattern=r"^[0-9.]{0,5}$")]
+Branch = Annotated[str, StringConstraints(max_length=20, strip_whitespace=True)]
 FittingCount = Annotated[int, Field(ge=0, le=500)]
 
 
@@ -23,7 +24,13 @@ class PipeRun(Node):
         gt=0,
         le=2,
         description="Flow of all like runs together, as a share of the design flow, or of the "
-        "backwash flow in a backwash line.",
+        "backwash flow in a backwash line; in branches that of all branches.",
+    )
+    branch: Branch = Field(
+        "",
+        description="Runs with the same word or number here stand side by side between the same two points, each a "
+        "branch of its own: the flow divides so that all lose the same head, and the share of flow is that of all of "
+        "them together. Leave blank for a run in the row.",
     )
     standard: PipeStandard = Field(PipeStandard.PVC_40, description="Material and schedule.")
     size: NominalSize = Field(
@@ -91,6 +98,16 @@ class PumpPlan(Part):
     night_flow: Share = Field(
         1.0, gt=0.1, le=1, description="Flow while closed as a share of the design flow, by variable speed."
     )
+    drive: bool = Field(
+        False,
+        description="A variable-speed drive is fitted, and its losses count. It is in any case where the flow is "
+        "reduced while closed.",
+    )
+
+    @property
+    def has_drive(self) -> bool:
+        """Whether a variable-speed drive stands between the mains and each motor."""
+        return self.drive or self.night_flow < 1
 
 
 class EquipmentLosses(Part):

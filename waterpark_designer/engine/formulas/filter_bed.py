@@ -2,7 +2,16 @@
 
 from waterpark_designer.engine.solve import root
 from waterpark_designer.engine.worked import formula
-from waterpark_designer.sources import DIRTY_ALLOWANCE, ERGUN, ERGUN_BALANCE, WEN_YU, Provenance, Source
+from waterpark_designer.sources import (
+    DIRTY_ALLOWANCE,
+    ERGUN,
+    ERGUN_BALANCE,
+    RICHARDSON_ZAKI,
+    SCHILLER_NAUMANN,
+    WEN_YU,
+    Provenance,
+    Source,
+)
 from waterpark_designer.units import (
     PSI,
     STANDARD_GRAVITY,
@@ -18,6 +27,7 @@ from waterpark_designer.units import (
 )
 
 ARCHIMEDES = Source("Definition of the Archimedes number", Provenance.DEFINITION)
+GRAIN_REYNOLDS = Source("Definition of the Reynolds number of a grain", Provenance.DEFINITION)
 EXPANSION = Source("The same grains in a deeper bed", Provenance.DEFINITION)
 DIRTY_RISE = 10.0 * PSI
 MOST_OPEN = 0.95
@@ -130,6 +140,58 @@ def expanded_porosity(
     inertial = float(1.75 * density * rate**2 / (grain_size * weight))
     found = root(lambda open_: open_**3 - viscous * (1.0 - open_) - inertial, 0.0, MOST_OPEN)
     return MOST_OPEN if found is None else found
+
+
+@formula(
+    "v = 4 · (ρ_s − ρ) · g · d² / (3 · 24 · μ · (1 + 0.15 · (ρ · v · d / μ)^0.687))",
+    SCHILLER_NAUMANN,
+    grain_size="d",
+    grain_density="ρ_s",
+    density="ρ",
+    viscosity="μ",
+    gravity="g",
+)
+def settling_rate(
+    grain_size: GrainSize,
+    grain_density: Density,
+    density: Density,
+    viscosity: Viscosity,
+    gravity: Acceleration = STANDARD_GRAVITY,
+) -> FilterRate:
+    """Rate v [m/s] at which one grain of size d [m] and density ρ_s [kg/m³], taken as a sphere, settles in still water.
+
+    ρ density [kg/m³] and μ viscosity [Pa·s] of the water, g gravity [m/s²]; for a Reynolds number up to 800.
+    """
+    unhindered = 4 * (grain_density - density) * gravity * grain_size**2 / (72 * viscosity)
+    reynolds = float(density * grain_size / viscosity * unhindered)
+    share = root(lambda part: part * (1.0 + 0.15 * (reynolds * part) ** 0.687) - 1.0, 0.0, 1.0)
+    return unhindered if share is None else unhindered * share
+
+
+@formula("Re = ρ · v · d / μ", GRAIN_REYNOLDS, settling_rate="v", grain_size="d", density="ρ", viscosity="μ")
+def grain_reynolds_number(
+    settling_rate: FilterRate, grain_size: GrainSize, density: Density, viscosity: Viscosity
+) -> Ratio:
+    """Reynolds number Re of a grain of size d [m] that settles at v [m/s].
+
+    ρ density [kg/m³] and μ viscosity [Pa·s] of the water.
+    """
+    return density * settling_rate * grain_size / viscosity
+
+
+@formula("n = 4.45 · Re^−0.1", RICHARDSON_ZAKI, valid={"reynolds": (1.0, 500.0)}, reynolds="Re")
+def hindering_exponent(reynolds: Ratio) -> Ratio:
+    """Exponent n by which grains hinder each other, for a Reynolds number Re of one grain of 1 to 500."""
+    return reynolds**-0.1 * 4.45
+
+
+@formula("e = (v / v_t)^(1/n)", RICHARDSON_ZAKI, rate="v", settling_rate="v_t", exponent="n")
+def hindered_porosity(rate: FilterRate, settling_rate: FilterRate, exponent: Ratio) -> Share:
+    """Share e of a bed that is open when a rate v [m/s] carries its grains, held at 0.95.
+
+    v_t rate [m/s] at which one grain settles, n exponent. Below the bed's own porosity the bed does not lift.
+    """
+    return min(max(rate / settling_rate, 0) ** (1 / exponent), MOST_OPEN)
 
 
 @formula("x = max((1 − e_0) / (1 − e) − 1, 0)", EXPANSION, fixed_porosity="e_0", expanded_porosity="e")

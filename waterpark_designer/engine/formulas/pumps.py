@@ -40,8 +40,6 @@ from waterpark_designer.units import (
     Voltage,
 )
 
-DRIVE_EFFICIENCY = 0.97
-"""Variable-speed drive near full load: common practice."""
 SHUTOFF_RATIO = 1.25
 """Shutoff head over duty head of a common end-suction pump: common practice, 1.15 to 1.4."""
 LEAST_NPSH_MARGIN = 3.0 * FOOT
@@ -203,7 +201,19 @@ def energy_less(full_energy: Energy, saved: Energy) -> Energy:
     return full_energy - saved
 
 
-@formula("P = P_0 · r", ARITHMETIC, full_power="P_0", ratio="r")
-def power_share(full_power: ElectricPower, ratio: Ratio) -> ElectricPower:
-    """Electric power P [W] at a share r of the hydraulic power; efficiencies are taken as unchanged from P_0 [W]."""
-    return full_power * ratio
+@formula("P = P_s · r", ARITHMETIC, shaft_power="P_s", ratio="r")
+def shaft_power_share(shaft_power: Power, ratio: Ratio) -> Power:
+    """Shaft power P [W] at a share r of the hydraulic power; the pump's efficiency is taken as unchanged from P_s [W].
+
+    With less flow at less speed the pump stays near its best point, so this holds where little of the head is lift.
+    """
+    return shaft_power * ratio
+
+
+@formula("x = P_s / P_M", ARITHMETIC, shaft_power="P_s", motor_rating="P_M")
+def drive_load(shaft_power: Power, motor_rating: Power) -> Share:
+    """Load x of a drive as a share of its rating while its motor of P_M [W] gives P_s [W].
+
+    The motor's efficiency is taken as that of full load, so that it cancels.
+    """
+    return shaft_power / motor_rating
