@@ -12,6 +12,7 @@ from waterpark_designer.model.kinds import (
     SecondaryDisinfection,
     SecondaryFlow,
 )
+from waterpark_designer.model.openings import TankPlan
 from waterpark_designer.model.systems import DisinfectionPlan, FilterPlan, SecondaryPlan
 from waterpark_designer.units import FLOW, FOOT, GALLON, HORSEPOWER
 
@@ -81,6 +82,20 @@ def test_a_pump_carries_the_design_flow(build, lines):
     # 120,000 gal in 4 h.
     assert FLOW.us.from_si(pump.duty[0].value) == pytest.approx(500)
     assert (float(pump.duty[1].value), pump.duty[1].after) == (18.0, "head")
+
+
+def test_a_surge_tank_is_bought_by_what_it_holds_not_by_the_water_it_runs_with(build, lines):
+    tanks = TankPlan(usable_volume=30.0)
+    found, done = lines(build.system(build.pool(), surge_volume=20.0, tanks=tanks))
+    tank = found["Loop", "Loop/surge-tank"]
+    assert [(amount.value, amount.after) for amount in tank.duty] == [
+        (done.value("Loop", "surge_needed"), "surge to take")
+    ]
+    assert [(float(amount.value), amount.after) for amount in tank.rating] == [
+        (30.0, "from lowest level to overflow"),
+        (20.0, "of water while running"),
+    ]
+    assert tank.why == (("Loop", "surge_needed"),)
 
 
 def test_why_leads_to_figures_that_are_there(build, lines):

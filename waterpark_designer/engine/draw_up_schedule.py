@@ -6,7 +6,8 @@ from waterpark_designer.engine.draw_up_fittings import flow_meter, openings, pip
 from waterpark_designer.engine.schedule import Amount, ScheduleLine
 from waterpark_designer.engine.schedule_lines import ScheduleLines, counted
 from waterpark_designer.engine.sheet import Sheet
-from waterpark_designer.engine.worked import leaf
+from waterpark_designer.engine.size_surge_tank import usable_volume
+from waterpark_designer.engine.worked import given, leaf
 from waterpark_designer.model.features import Feature
 from waterpark_designer.model.hydraulics import PumpPlan
 from waterpark_designer.model.kinds import FeaturePump, PrimaryDisinfection, SecondaryDisinfection
@@ -221,11 +222,24 @@ class _Equipment(ScheduleLines):
         ]
 
     def _surge_tank(self) -> list[ScheduleLine]:
-        if not self.system.surge_volume:
+        """The tank by what it must take and what it holds, which is more or less than the water in it while running."""
+        usable = usable_volume(self.system)
+        if usable is None:
             return []
-        volume = Amount(leaf(self.system.surge_volume, "Surge tank", ARITHMETIC), VOLUME)
+        holds = [Amount(usable, VOLUME, "from lowest level to overflow")]
+        if self.system.tanks.usable_volume is not None and self.system.surge_volume:
+            holds.append(Amount(given(self.system, "surge_volume"), VOLUME, "of water while running"))
         return [
-            self.line("surge-tank", "T", "Surge tank", counted(1), (volume,), (), "confined space: entry by permit")
+            self.line(
+                "surge-tank",
+                "T",
+                "Surge tank",
+                counted(1),
+                self.present("surge_needed", "surge to take"),
+                tuple(holds),
+                "confined space: entry by permit",
+                "surge_needed",
+            )
         ]
 
     def _secondary(self, choice: Choice) -> ScheduleLine:
