@@ -255,6 +255,26 @@ def test_numbers_of_a_column_end_at_one_edge(design: SiteDesign, monkeypatch: py
     assert edges["1,234,567"].left < edges["1"].left
 
 
+def test_the_numbers_put_in_stand_beside_their_equation(design: SiteDesign, monkeypatch: pytest.MonkeyPatch) -> None:
+    drawn = drawn_in(build_document(design, "calculation-sheets"), monkeypatch)
+    equations = [piece for piece in drawn if piece.text.startswith("T = V / Q")]
+    assert equations
+    for equation in equations:
+        beside = [one for one in drawn if (one.page, one.baseline) == (equation.page, equation.baseline)]
+        symbol = next(one for one in beside if one.text == "V")
+        assert symbol.left > equation.right
+
+
+def test_long_workings_leave_no_page_half_blank(design: SiteDesign, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Between the sheets of two nodes every page of workings is filled, but for what is kept together."""
+    drawn = drawn_in(build_document(design, "calculation-sheets"), monkeypatch)
+    upright = [piece for piece in drawn if piece.width < LETTER[1]]
+    last = max(piece.page for piece in upright)
+    for page in range(1, last):
+        body = [piece.baseline for piece in upright if piece.page == page and piece.baseline > 80]
+        assert min(body) < LETTER[1] * 0.4, page
+
+
 def test_progress_is_told_and_can_stop_the_work(design: SiteDesign) -> None:
     document = build_document(design, "calculation-sheets")
     shares: list[float] = []

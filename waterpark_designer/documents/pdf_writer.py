@@ -24,6 +24,8 @@ from waterpark_designer.documents.table import Table
 
 PARTICULARS_AT = 96.0
 FEW_LINES = 4
+KEPT_TOGETHER = 0.3
+"""Share of a page up to which a working or a caution is not broken."""
 
 
 def write_pdf(document: Document, stream: BinaryIO, progress: Progress | None = None) -> None:
@@ -132,9 +134,10 @@ class _PdfWriter:
             self._pages.line(line)
 
     def _together(self, lines: list[Line]) -> None:
-        """Lines on one page where they fit on one."""
+        """Lines on one page, unless they are so many that keeping them together would leave much of a page blank."""
         height = sum(line.height for line in lines)
-        self._pages.need(height if height < self._pages.full_height * 0.6 else lines[0].height * 3)
+        kept = lines if height < self._pages.full_height * KEPT_TOGETHER else lines[:FEW_LINES]
+        self._pages.need(sum(line.height for line in kept))
         self._pages.lines(lines)
 
     def _table(self, table: Table, section: Section) -> None:
