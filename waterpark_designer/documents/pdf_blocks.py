@@ -71,7 +71,7 @@ def working_lines(entry: FigureWorking, system: UnitSystem, width: float) -> lis
         needs = text_lines(f"Needed: {value.needs}", s.NEEDED, width, s.INDENT)
         return [*_opening(entry, DASH, "", width), *needs, Line(s.GAP, ())]
     working = working_of(value, kind.measure, system)
-    lines = [*_opening(entry, kind.measure.text(value, system), kind.measure.symbol(system), width)]
+    lines = [*_opening(entry, kind.measure.text(value, system), entry.unit(kind.measure, system), width)]
     between = [(name, working_of(step, measure, system)) for name, step, measure in entry.steps_between()]
     for name, step in [*between, (kind.label, working)]:
         if between:
@@ -101,7 +101,7 @@ def _opening(entry: FigureWorking, result: str, unit: str, width: float) -> Iter
 
 def _steps(entry: FigureWorking, working: Working, width: float) -> Iterator[Line]:
     """Equation with the numbers put in, source and remarks; beside them each number put in with its origin."""
-    inputs = [line for put_in in working.inputs for line in _input_lines(put_in, _origin(entry, put_in), width)]
+    inputs = [line for put_in in working.inputs for line in _input_lines(entry, put_in, width)]
     told = _told(working, INPUTS_AT - 2 * s.GAP if inputs else width)
     for left, right in zip_longest(told, inputs, fillvalue=Line(0.0, ())):
         yield Line(max(left.height, right.height), (*left.runs, *right.runs))
@@ -124,13 +124,13 @@ def _told(working: Working, width: float) -> Iterator[Line]:
         yield from text_lines(f"⚠ {caution}", s.WARNING, width, s.INDENT)
 
 
-def _input_lines(line: InputLine, origin: str, width: float) -> Iterator[Line]:
+def _input_lines(entry: FigureWorking, line: InputLine, width: float) -> Iterator[Line]:
     """Symbol, name, value and origin in columns; a long name or origin takes more lines."""
-    value = wrapped(line.text, s.CELL, VALUE_ENDS - NAME_AT)
+    value = wrapped(entry.with_currency(line), s.CELL, VALUE_ENDS - NAME_AT)
     value_width = max(width_of(text, s.CELL) for text in value)
     name_at = NAME_AT if line.symbol else INPUTS_AT
     names = wrapped(line.name, s.QUIET, VALUE_ENDS - name_at - value_width - 8)
-    origins = wrapped(origin, s.QUIET, width - ORIGIN_AT)
+    origins = wrapped(_origin(entry, line), s.QUIET, width - ORIGIN_AT)
     symbol = printable(line.symbol, s.CELL)
     for number in range(max(len(names), len(origins), len(value))):
         runs = [Run(name_at, names[number], s.QUIET)] if number < len(names) else []

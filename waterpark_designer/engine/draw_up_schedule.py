@@ -25,6 +25,8 @@ PUMP_FIGURES = (
     "motor_rating",
     "motor_current",
 )
+WITH_FILTERS_ONLY = ("head_clean", "head_dirty", "operating_flow_dirty")
+FEATURE_PUMP_FIGURES = tuple(key for key in PUMP_FIGURES if key not in WITH_FILTERS_ONLY)
 HYDROGEN_REMARKS = {
     PrimaryDisinfection.IN_RETURN_CELLS: "hydrogen leaves with the water: prove flow, no still pockets",
     PrimaryDisinfection.BRINE_FED: "vent hydrogen outdoors",
@@ -120,7 +122,7 @@ class _Equipment(ScheduleLines):
             self._motor(sheet),
             water if head else f"{water}; head to be stated",
             "feature_flow",
-            *PUMP_FIGURES,
+            *FEATURE_PUMP_FIGURES,
             sheet=sheet,
         )
 
