@@ -275,6 +275,23 @@ def test_long_workings_leave_no_page_half_blank(design: SiteDesign, monkeypatch:
         assert min(body) < LETTER[1] * 0.4, page
 
 
+def test_a_table_without_rows_says_so_in_the_line_of_its_title(
+    design: SiteDesign, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    table = Table("Trials", (Column("Name"),), (), notes=("A note.",), empty="No trials.")
+    document = replace(of_table(design, table), sections=(Section("Part", (table,)),))
+    drawn = {piece.text: piece for piece in drawn_in(document, monkeypatch)}
+    assert drawn["Trials"].baseline == drawn["No trials."].baseline > drawn["A note."].baseline
+    assert drawn["Trials"].right < drawn["No trials."].left
+
+
+def test_a_number_stays_near_the_words_it_belongs_to(design: SiteDesign, monkeypatch: pytest.MonkeyPatch) -> None:
+    table = Table("T", (Column("Part", weight=3.0), Column("Amount", COUNT)), (Row(("Bathers", count(12))),))
+    across = replace(of_table(design, table), sections=(Section("T", (table,), landscape=True),))
+    drawn = {piece.text: piece for piece in drawn_in(across, monkeypatch)}
+    assert drawn["12"].left - drawn["Bathers"].right < drawn["12"].width / 3
+
+
 def test_progress_is_told_and_can_stop_the_work(design: SiteDesign) -> None:
     document = build_document(design, "calculation-sheets")
     shares: list[float] = []

@@ -14,6 +14,8 @@ from waterpark_designer.units import UnitSystem
 PADDING = 9.0
 INSET = 2.0
 ROW_GAP = 5.0
+SPREAD = 50.0
+"""Most blank width that a column of weight 1 is given."""
 WIDEST_WORD = 110.0
 SHORT = 0.4
 """Share of a page up to which a table is kept in one piece."""
@@ -210,7 +212,10 @@ def _texts(row: Row, columns: tuple[Column, ...], system: UnitSystem) -> Iterato
 
 
 def _shared(least: list[float], wanted: list[float], weights: list[float], rest: float) -> list[float]:
-    """Least widths and the rest, shared by weight among the columns that still want more."""
+    """Least widths and the rest, shared by weight among the columns that still want more.
+
+    What nobody wants spreads the columns out, but not so far that a number is lost from the words it belongs to.
+    """
     widths = list(least)
     hungry = [place for place, width in enumerate(widths) if wanted[place] > width + 0.01]
     while hungry and rest > 0.01:
@@ -221,4 +226,5 @@ def _shared(least: list[float], wanted: list[float], weights: list[float], rest:
             rest -= given
         hungry = [place for place in hungry if wanted[place] > widths[place] + 0.01]
     total = sum(weights)
+    rest = min(rest, SPREAD * total)
     return [width + rest * weight / total for width, weight in zip(widths, weights, strict=True)]

@@ -17,7 +17,7 @@ from waterpark_designer.documents.pdf_blocks import (
 from waterpark_designer.documents.pdf_chart import ChartOnPaper
 from waterpark_designer.documents.pdf_page import Line, Pages, Run
 from waterpark_designer.documents.pdf_table import TableOnPaper
-from waterpark_designer.documents.pdf_text import printable
+from waterpark_designer.documents.pdf_text import printable, width_of
 from waterpark_designer.documents.progress import Progress, Ticker
 from waterpark_designer.documents.stylesheet import TextStyle
 from waterpark_designer.documents.table import Table
@@ -142,15 +142,27 @@ class _PdfWriter:
 
     def _table(self, table: Table, section: Section) -> None:
         width = self._pages.room_across
+        if not table.rows:
+            self._empty_table(table, section)
+            return
         if table.title != section.title:
             title = list(text_lines(table.title, s.STRONG, width))
             self._pages.hold(sum(line.height for line in title) + s.GAP / 2, partial(self._draw_table_title, title))
-        if table.rows:
-            TableOnPaper(table, self._system, self._pages).draw(self._ticker)
-        else:
-            self._pages.lines(text_lines(table.empty, s.QUIET, width))
+        TableOnPaper(table, self._system, self._pages).draw(self._ticker)
         for note in table.notes:
             self._together(list(text_lines(note, s.SMALL, width)))
+        self._pages.skip(s.GAP)
+        self._ticker.tick()
+
+    def _empty_table(self, table: Table, section: Section) -> None:
+        """What is said in place of a table, in the line of its title."""
+        title = "" if table.title == section.title else printable(table.title, s.STRONG)
+        at = width_of(title, s.STRONG) + s.GAP if title else 0.0
+        first, *others = text_lines(table.empty, s.QUIET, self._pages.room_across, at)
+        lines = [Line(s.STRONG.leading, (Run(0.0, title, s.STRONG), *first.runs)), *others]
+        self._together(lines)
+        for note in table.notes:
+            self._together(list(text_lines(note, s.SMALL, self._pages.room_across)))
         self._pages.skip(s.GAP)
         self._ticker.tick()
 
