@@ -265,6 +265,29 @@ def test_the_numbers_put_in_stand_beside_their_equation(design: SiteDesign, monk
         assert symbol.left > equation.right
 
 
+def test_no_step_of_a_working_is_parted_from_its_source(piped: SiteDesign, monkeypatch: pytest.MonkeyPatch) -> None:
+    """What begins a page of workings is a title, a figure or a step, never the middle of one."""
+    drawn = drawn_in(build_document(piped, "calculation-sheets"), monkeypatch)
+    heads: dict[int, list[Drawn]] = {}
+    for piece in drawn:
+        if piece.width < LETTER[1] and 80 < piece.baseline < LETTER[1] - 66:
+            heads.setdefault(piece.page, []).append(piece)
+    assert len(heads) > 10
+    for page, pieces in heads.items():
+        top = max(piece.baseline for piece in pieces)
+        first = [piece for piece in pieces if piece.baseline == top]
+        assert not any(piece.text.startswith("Source: ") for piece in first), (page, first)
+
+
+def test_a_long_symbol_keeps_clear_of_its_name(piped: SiteDesign, monkeypatch: pytest.MonkeyPatch) -> None:
+    drawn = drawn_in(build_document(piped, "calculation-sheets"), monkeypatch)
+    symbol = next(piece for piece in drawn if piece.text == "NPSH_r")
+    name = next(
+        one for one in drawn if (one.page, one.baseline, one.text) == (symbol.page, symbol.baseline, "Required")
+    )
+    assert symbol.right < name.left
+
+
 def test_long_workings_leave_no_page_half_blank(design: SiteDesign, monkeypatch: pytest.MonkeyPatch) -> None:
     """Between the sheets of two nodes every page of workings is filled, but for what is kept together."""
     drawn = drawn_in(build_document(design, "calculation-sheets"), monkeypatch)

@@ -13,7 +13,7 @@ from waterpark_designer.documents.table import DASH, Number
 from waterpark_designer.documents.workings import FigureWorking, source_text
 from waterpark_designer.engine.worked import Missing
 from waterpark_designer.engine.working import InputLine, Working, working_of
-from waterpark_designer.units import UnitSystem
+from waterpark_designer.units import MONEY, UnitSystem
 
 INPUTS_AT = 236.0
 NAME_AT = 258.0
@@ -64,23 +64,33 @@ def caution_lines(caution: Caution, width: float) -> list[Line]:
     ]
 
 
-def working_lines(entry: FigureWorking, system: UnitSystem, width: float) -> list[Line]:
-    """The working of one figure: result, steps between, equation, numbers put in, source."""
+def working_lines(entry: FigureWorking, system: UnitSystem, width: float) -> list[list[Line]]:
+    """The working of one figure: result, steps between, equation, numbers put in, source; each step in one list."""
     kind, value = entry.figure.kind, entry.figure.value
     if isinstance(value, Missing):
         needs = text_lines(f"Needed: {value.needs}", s.NEEDED, width, s.INDENT)
-        return [*_opening(entry, DASH, "", width), *needs, Line(s.GAP, ())]
+        return [[*_opening(entry, DASH, "", width), *needs, Line(s.GAP, ())]]
     working = working_of(value, kind.measure, system)
-    lines = [*_opening(entry, kind.measure.text(value, system), entry.unit(kind.measure, system), width)]
+    parts: list[list[Line]] = []
+    lines = [*_opening(entry, *_result(entry, value, system), width)]
     between = [(name, working_of(step, measure, system)) for name, step, measure in entry.steps_between()]
     for name, step in [*between, (kind.label, working)]:
         if between:
             lines += text_lines(f"{name}: {step.result}", s.CELL_STRONG, width, s.INDENT)
-        lines += _steps(entry, step, width)
+        parts.append([*lines, *_steps(entry, step, width)])
+        lines = []
     if entry.figure.override:
         told = f"Set by hand. {computed_text(entry, system)} Reason: {entry.figure.override.reason}"
-        lines += text_lines(told, s.WARNING, width, s.INDENT)
-    return [*lines, Line(s.GAP, ())]
+        parts[-1] += text_lines(told, s.WARNING, width, s.INDENT)
+    parts[-1].append(Line(s.GAP, ()))
+    return parts
+
+
+def _result(entry: FigureWorking, value: float, system: UnitSystem) -> tuple[str, str]:
+    """The figure's number and its unit; a currency stands before its number."""
+    measure = entry.figure.kind.measure
+    text = measure.text(value, system)
+    return (entry.with_currency(text, measure), "") if measure is MONEY else (text, measure.symbol(system))
 
 
 def _opening(entry: FigureWorking, result: str, unit: str, width: float) -> Iterator[Line]:
@@ -126,12 +136,12 @@ def _told(working: Working, width: float) -> Iterator[Line]:
 
 def _input_lines(entry: FigureWorking, line: InputLine, width: float) -> Iterator[Line]:
     """Symbol, name, value and origin in columns; a long name or origin takes more lines."""
-    value = wrapped(entry.with_currency(line), s.CELL, VALUE_ENDS - NAME_AT)
+    value = wrapped(entry.with_currency(line.text, line.measure), s.CELL, VALUE_ENDS - NAME_AT)
     value_width = max(width_of(text, s.CELL) for text in value)
-    name_at = NAME_AT if line.symbol else INPUTS_AT
+    symbol = printable(line.symbol, s.CELL)
+    name_at = max(NAME_AT, INPUTS_AT + width_of(symbol, s.CELL) + s.GAP) if symbol else INPUTS_AT
     names = wrapped(line.name, s.QUIET, VALUE_ENDS - name_at - value_width - 8)
     origins = wrapped(_origin(entry, line), s.QUIET, width - ORIGIN_AT)
-    symbol = printable(line.symbol, s.CELL)
     for number in range(max(len(names), len(origins), len(value))):
         runs = [Run(name_at, names[number], s.QUIET)] if number < len(names) else []
         if number == 0:

@@ -25,7 +25,7 @@ from waterpark_designer.documents.table import Table
 PARTICULARS_AT = 96.0
 FEW_LINES = 4
 KEPT_TOGETHER = 0.3
-"""Share of a page up to which a working or a caution is not broken."""
+"""Share of a page up to which a working is not broken between its steps."""
 
 
 def write_pdf(document: Document, stream: BinaryIO, progress: Progress | None = None) -> None:
@@ -116,7 +116,7 @@ class _PdfWriter:
         elif isinstance(block, Caution):
             self._together(caution_lines(block, width))
         else:
-            self._together(working_lines(block, self._system, width))
+            self._working(working_lines(block, self._system, width))
         self._ticker.tick()
 
     def _paragraph(self, lines: list[Line], leads_on: bool) -> None:
@@ -133,11 +133,18 @@ class _PdfWriter:
         for line in lines:
             self._pages.line(line)
 
+    def _working(self, parts: list[list[Line]]) -> None:
+        """A working on one page; each of its steps on one, where the whole would leave much of a page blank."""
+        lines = [line for part in parts for line in part]
+        if sum(line.height for line in lines) < self._pages.full_height * KEPT_TOGETHER:
+            parts = [lines]
+        for part in parts:
+            self._together(part)
+
     def _together(self, lines: list[Line]) -> None:
-        """Lines on one page, unless they are so many that keeping them together would leave much of a page blank."""
+        """Lines on one page where they fit on one."""
         height = sum(line.height for line in lines)
-        kept = lines if height < self._pages.full_height * KEPT_TOGETHER else lines[:FEW_LINES]
-        self._pages.need(sum(line.height for line in kept))
+        self._pages.need(height if height < self._pages.full_height * 0.6 else lines[0].height * 3)
         self._pages.lines(lines)
 
     def _table(self, table: Table, section: Section) -> None:

@@ -34,9 +34,9 @@ class FigureWorking:
         """The unit of a number in this working: the project's currency for money."""
         return self.currency if measure is MONEY else measure.symbol(system)
 
-    def with_currency(self, line: InputLine) -> str:
-        """A number put in with its unit, and the currency where it is money or a price."""
-        return f"{self.currency}{line.text}" if line.measure in (MONEY, ENERGY_PRICE) else line.text
+    def with_currency(self, text: str, measure: Measure) -> str:
+        """A number as text, behind the currency where it is money or a price."""
+        return f"{self.currency}{text}" if measure in (MONEY, ENERGY_PRICE) else text
 
     def origin(self, line: InputLine) -> str:
         """Where a number put in comes from: another figure, a step above, an entry, a limit with its provenance."""
