@@ -24,11 +24,14 @@ CUT = " … (cut at the longest text that a cell holds; see the printed sheets)"
 LONGEST_SHEET_NAME = 31
 LONGEST_HEADER = 200
 NARROWEST, WIDEST = 8, 56
+ALIGNED: dict[str, dict[str, Any]] = {
+    "left": {"align": "left"},
+    "indented": {"align": "left", "indent": 1},
+    "right": {"align": "right"},
+}
 LINE_HEIGHT = 15.0
 TALLEST_ROW = 409.0
 """What a row can be at most, in points."""
-WIDE_LETTERS = 0.85
-"""Share of a column's width that text is taken to fill: letters are wider than the digits that widths count."""
 A4, LETTER = 9, 1
 FORBIDDEN = re.compile(r"[\[\]:*?/\\]")
 INK, BAND = "#16303D", "#EEF3F5"
@@ -61,9 +64,8 @@ class _BookWriter:
         self._system: UnitSystem = document.particulars.units
         self._formats: dict[tuple[str, RowKind, str], Any] = {}
         self._names: set[str] = set()
-        self._heading = book.add_format(
-            {"bold": True, "font_color": INK, "bottom": 2, "text_wrap": True, "valign": "bottom"}
-        )
+        heading = {"bold": True, "font_color": INK, "bottom": 2, "text_wrap": True, "valign": "bottom"}
+        self._headings = {align: book.add_format({**heading, **looks}) for align, looks in ALIGNED.items()}
         self._note = book.add_format({"font_color": "#546A75"})
 
     def write(self, table: Table) -> None:
@@ -71,8 +73,8 @@ class _BookWriter:
         sheet = self._book.add_worksheet(self._sheet_name(table.title))
         widths = [self._width(table, place) for place in range(len(table.columns))]
         headings = [column.heading_text(self._system) for column in table.columns]
-        for place, heading in enumerate(headings):
-            sheet.write_string(0, place, heading, self._heading)
+        for place in range(len(table.columns)):
+            sheet.write_string(0, place, headings[place], self._headings[_align(table.columns, place)])
         sheet.set_row(0, _height(headings, widths))
         for number, row in enumerate(table.rows, 1):
             self._write_row(sheet, number, row, table.columns)
@@ -89,9 +91,7 @@ class _BookWriter:
     def _write_row(self, sheet: Any, number: int, row: Row, columns: tuple[Column, ...]) -> None:
         for place, column in enumerate(columns):
             cell = row.cells[place] if place < len(row.cells) else ""
-            after_numbers = place > 0 and columns[place - 1].right_aligned
-            align = "right" if column.right_aligned else "indented" if after_numbers else "left"
-            self._write_cell(sheet, (number, place), cell, column, row.kind, align)
+            self._write_cell(sheet, (number, place), cell, column, row.kind, _align(columns, place))
 
     def _write_cell(
         self, sheet: Any, at: tuple[int, int], cell: Cell, column: Column, kind: RowKind, align: str
@@ -110,10 +110,10 @@ class _BookWriter:
             sheet.write_string(number, 0, _fitting(note), self._note)
 
     def _format(self, number: str, kind: RowKind, align: str) -> Any:
-        """How a cell looks; text that follows a column of numbers is indented, so that it does not run into them."""
+        """How a cell looks, made once for each way of looking."""
         if (number, kind, align) not in self._formats:
             looks: dict[str, Any] = {"valign": "top", **({"num_format": number} if number else {"text_wrap": True})}
-            looks |= {"align": "left", "indent": 1} if align == "indented" else {"align": align}
+            looks |= ALIGNED[align]
             looks |= {"bold": True} if kind is not RowKind.BODY else {}
             looks |= {"bg_color": BAND, "text_wrap": False} if kind is RowKind.GROUP else {}
             looks |= {"top": 1} if kind is RowKind.TOTAL else {}
@@ -165,10 +165,17 @@ def number_format(cell: Number, column: Column, system: UnitSystem) -> str:
     return _quoted(before) + digits + _quoted(after)
 
 
+def _align(columns: tuple[Column, ...], place: int) -> str:
+    """Numbers at the right; text that follows them is indented, so that it does not run into them."""
+    if columns[place].right_aligned:
+        return "right"
+    return "indented" if place > 0 and columns[place - 1].right_aligned else "left"
+
+
 def _height(texts: Iterable[str], widths: Iterable[float]) -> float:
     """Height of a row [pt] in which every text is seen whole; not every program reckons it on opening a file."""
     lines = [
-        sum(max(len(wrap(line, max(int(width * WIDE_LETTERS), 1))), 1) for line in text.splitlines())
+        sum(max(len(wrap(line, int(width) - 1)), 1) for line in text.splitlines())
         for text, width in zip(texts, widths, strict=True)
     ]
     return min(max((1, *lines)) * LINE_HEIGHT, TALLEST_ROW)
