@@ -315,6 +315,11 @@ def test_a_number_stays_near_the_words_it_belongs_to(design: SiteDesign, monkeyp
     assert drawn["12"].left - drawn["Bathers"].right < drawn["12"].width / 3
 
 
+def test_the_size_of_a_pipe_is_not_cut_into_words(piped: SiteDesign, monkeypatch: pytest.MonkeyPatch) -> None:
+    drawn = drawn_in(build_document(piped, "calculation-sheets", UnitSystem.SI), monkeypatch)
+    assert any(re.fullmatch(r"PVC Sch 40, [0-9.]+ in", piece.text) for piece in drawn)
+
+
 def test_progress_is_told_and_can_stop_the_work(design: SiteDesign) -> None:
     document = build_document(design, "calculation-sheets")
     shares: list[float] = []

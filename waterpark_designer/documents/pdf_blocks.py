@@ -70,9 +70,11 @@ def working_lines(entry: FigureWorking, system: UnitSystem, width: float) -> lis
     if isinstance(value, Missing):
         needs = text_lines(f"Needed: {value.needs}", s.NEEDED, width, s.INDENT)
         return [[*_opening(entry, DASH, "", width), *needs, Line(s.GAP, ())]]
+    lines = [*_opening(entry, *_result(entry, value, system), width)]
+    if entry.same_as and value.step.inputs():
+        return [[*lines, *text_lines(f"The same as: {entry.same_as}", s.SMALL, width, s.INDENT), Line(s.GAP, ())]]
     working = working_of(value, kind.measure, system)
     parts: list[list[Line]] = []
-    lines = [*_opening(entry, *_result(entry, value, system), width)]
     between = [(name, working_of(step, measure, system)) for name, step, measure in entry.steps_between()]
     for name, step in [*between, (kind.label, working)]:
         if between:

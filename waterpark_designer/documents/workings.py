@@ -20,6 +20,7 @@ class FigureWorking:
     """A figure whose working is to be printed, where it stands, and how other figures are called there.
 
     `elsewhere` says of steps that were worked under an earlier figure where that was; they are not worked again.
+    `same_as` names the figure nearer to the site that is this very number and has its working, where there is one.
     """
 
     node: str
@@ -29,6 +30,7 @@ class FigureWorking:
     own: Named
     elsewhere: Named = field(default_factory=dict)
     currency: str = ""
+    same_as: str = ""
 
     def unit(self, measure: Measure, system: UnitSystem) -> str:
         """The unit of a number in this working: the project's currency for money."""
@@ -77,7 +79,11 @@ def entries_of(design: SiteDesign, place: Place, named: Named) -> Iterator[Figur
     """The figures of one node in their order, each step worked once."""
     own, elsewhere = own_figures(design, place.node.id), dict[int, str]()
     for figure in design.sheets[place.node.id].figures.values():
-        entry = FigureWorking(place.node.id, place.where, figure, named, own, dict(elsewhere), design.site.currency)
+        called = named.get(id(figure.value), "")
+        same_as = "" if called == f"{figure.kind.label}, {place.node.name}" else called
+        entry = FigureWorking(
+            place.node.id, place.where, figure, named, own, dict(elsewhere), design.site.currency, same_as
+        )
         for _, step, _ in entry.steps_between():
             elsewhere[id(step)] = f"worked under {figure.kind.label}"
         yield entry
