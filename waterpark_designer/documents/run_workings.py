@@ -16,8 +16,8 @@ from waterpark_designer.engine.worked import Missing, Value, Worked
 from waterpark_designer.units import COEFFICIENT, LENGTH, RATIO
 
 COLUMNS = (
-    Column("Run", weight=2.4),
-    Column("Pipe", weight=1.8),
+    Column("Run", weight=1.6),
+    Column("Pipe", weight=2.6),
     Column("L", LENGTH),
     Column("Q", FIGURE_KINDS["run_flow"].measure),
     Column("v max", FIGURE_KINDS["velocity_limit"].measure),
