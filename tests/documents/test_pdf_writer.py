@@ -11,6 +11,7 @@ import pytest
 
 from tests.documents.invented_site import OVERRIDE_REASON, pdf_of
 from tests.large_site import large_site
+from waterpark_designer.documents.blocks import Heading, Paragraph
 from waterpark_designer.documents.document import NOTICE, Document, Section, particulars_of
 from waterpark_designer.documents.pdf_page import Pages, Run
 from waterpark_designer.documents.pdf_text import REPLACEMENT, font, printable, width_of, wrapped
@@ -318,6 +319,17 @@ def test_a_number_stays_near_the_words_it_belongs_to(design: SiteDesign, monkeyp
 def test_the_size_of_a_pipe_is_not_cut_into_words(piped: SiteDesign, monkeypatch: pytest.MonkeyPatch) -> None:
     drawn = drawn_in(build_document(piped, "calculation-sheets", UnitSystem.SI), monkeypatch)
     assert any(re.fullmatch(r"PVC Sch 40, [0-9.]+ in", piece.text) for piece in drawn)
+
+
+@pytest.mark.parametrize("filler", range(30, 60))
+def test_a_title_stays_with_what_follows_its_first_words(
+    design: SiteDesign, filler: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    before = Section("Before", tuple(Paragraph(f"filler {number}") for number in range(filler)))
+    part = Section("Part", (Paragraph("What it is."), Paragraph("Its notes."), Heading("Topic"), Paragraph("Text.")), 2)
+    document = replace(of_table(design, groups_of(1, 1)), sections=(before, part))
+    pages = {piece.text: piece.page for piece in drawn_in(document, monkeypatch)}
+    assert len({pages[text] for text in ("Part", "What it is.", "Its notes.", "Topic", "Text.")}) == 1
 
 
 def test_progress_is_told_and_can_stop_the_work(design: SiteDesign) -> None:

@@ -110,7 +110,7 @@ class _PdfWriter:
             lines = [Line(s.GAP / 2, ()), *text_lines(block.text, s.HEADING, width)]
             self._hold(lines)
         elif isinstance(block, Paragraph):
-            self._paragraph(paragraph_lines(block, width), isinstance(following, Table | Heading))
+            self._paragraph(paragraph_lines(block, width), isinstance(following, Table | Heading | Paragraph))
         elif isinstance(block, Highlights):
             self._together(highlight_lines(block, self._system, width))
         elif isinstance(block, Caution):
@@ -120,7 +120,7 @@ class _PdfWriter:
         self._ticker.tick()
 
     def _paragraph(self, lines: list[Line], leads_on: bool) -> None:
-        """Running text; a few lines that lead on to a table stay with it."""
+        """Running text; a few lines that lead on to a table, a heading or more text stay with it."""
         if leads_on and len(lines) <= FEW_LINES:
             self._hold(lines)
         else:
