@@ -6,7 +6,7 @@ from waterpark_designer.engine.draw_up_fittings import flow_meter, openings, pip
 from waterpark_designer.engine.schedule import Amount, ScheduleLine
 from waterpark_designer.engine.schedule_lines import ScheduleLines, counted
 from waterpark_designer.engine.sheet import Sheet
-from waterpark_designer.engine.worked import leaf
+from waterpark_designer.engine.worked import YOUR_ENTRY, Worked, leaf
 from waterpark_designer.model.features import Feature
 from waterpark_designer.model.hydraulics import PumpPlan
 from waterpark_designer.model.kinds import FeaturePump, PrimaryDisinfection, SecondaryDisinfection
@@ -50,7 +50,7 @@ class _Equipment(ScheduleLines):
         if self.sized.disinfection.feed_pump and self.sized.disinfection.tank:
             lines.append(self._feed_pump(self.sized.disinfection.feed_pump))
             lines.append(self._solution_tank(self.sized.disinfection.tank))
-        lines += [*self._holding_tanks(), *self._surge_tank()]
+        lines += [*self._holding_tanks(), *self._surge_tank(), *self._waste_sump()]
         if self.sized.disinfection.reactor is not None:
             lines.append(self._secondary(self.sized.disinfection.reactor))
         return [*lines, *flow_meter(self), *openings(self), *pipes(self), *valves(self)]
@@ -221,12 +221,19 @@ class _Equipment(ScheduleLines):
         ]
 
     def _surge_tank(self) -> list[ScheduleLine]:
-        if not self.system.surge_volume:
-            return []
-        volume = Amount(leaf(self.system.surge_volume, "Surge tank", ARITHMETIC), VOLUME)
-        return [
-            self.line("surge-tank", "T", "Surge tank", counted(1), (volume,), (), "confined space: entry by permit")
-        ]
+        held = self.system.tanks.usable_volume or self.system.surge_volume
+        return [self._chamber("surge-tank", "Surge tank", "surge_needed", held)] if held else []
+
+    def _waste_sump(self) -> list[ScheduleLine]:
+        needed, held = self.sheet["sump_needed"], self.system.tanks.sump_volume
+        wanted = held or (isinstance(needed, Worked) and needed > 0)
+        return [self._chamber("waste-sump", "Waste sump", "sump_needed", held)] if wanted else []
+
+    def _chamber(self, key: str, item: str, figure: str, held: float | None) -> ScheduleLine:
+        """A tank or sump that is built: the volume needed, and what it holds where that is settled."""
+        rating = (Amount(leaf(held, item, YOUR_ENTRY), VOLUME),) if held else ()
+        duty, remark = self.present(figure, "needed"), "confined space: entry by permit"
+        return self.line(key, "T", item, counted(1), duty, rating, remark, figure)
 
     def _secondary(self, choice: Choice) -> ScheduleLine:
         plan = self.system.secondary
