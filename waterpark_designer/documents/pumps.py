@@ -85,7 +85,7 @@ def site_pumps_table(found: tuple[CircuitSheets, ...], design: SiteDesign, syste
     if rows:
         rows.append(_site_total(found, design))
     short = (*_lacking(found), *_sums_that_lack(design))
-    told = (TABLE_CURRENT, *short, *notes.lines) if rows else ()
+    told = (*_current_notes(found), *short, *notes.lines)
     return Table("Pumps of the site", columns, tuple(rows), told, "No pump has pipe runs yet. Add runs to a system.")
 
 
@@ -147,7 +147,7 @@ def motors_table(found: tuple[CircuitSheets, ...], design: SiteDesign) -> Table:
         )
         for one in found
     )
-    told = (TABLE_CURRENT, PRICED_WITH_PUMP) if rows else ()
+    told = (*_current_notes(found), PRICED_WITH_PUMP) if rows else ()
     return Table("Motors on this site", columns, rows, told, empty="No pump of this site has pipe runs yet.")
 
 
@@ -200,14 +200,22 @@ def _told(circuit: CircuitSheets) -> Iterator[str]:
         elif key in SOURCES_TOLD and figure is not None and isinstance(figure.value, Worked):
             yield f"{figure.kind.label}: {source_text(figure.value.step.source)}"
     if isinstance(circuit.sheet["motor_current"], Worked):
-        estimated = circuit.sheet["motor_current"].step.formula is not None
-        note = ESTIMATED_CURRENT if estimated else TABLE_CURRENT
-        yield f"Motor supply: three-phase, {circuit.plan.voltage.label}. {note}"
+        yield f"Motor supply: three-phase, {circuit.plan.voltage.label}. {_current_note(circuit)}"
     if "suction_head_needed" not in circuit.sheet.figures:
         yield NO_SUCTION_FIGURE
     if by_hand(circuit.sheet):
         yield BY_HAND
     yield from _lacks(circuit)
+
+
+def _current_notes(found: tuple[CircuitSheets, ...]) -> tuple[str, ...]:
+    """Where the motor currents of these pumps come from, each once."""
+    return tuple(dict.fromkeys(_current_note(one) for one in found if isinstance(one.sheet["motor_current"], Worked)))
+
+
+def _current_note(circuit: CircuitSheets) -> str:
+    current = circuit.sheet["motor_current"]
+    return ESTIMATED_CURRENT if isinstance(current, Worked) and current.step.formula else TABLE_CURRENT
 
 
 def _lacks(circuit: CircuitSheets) -> Iterator[str]:
