@@ -156,6 +156,21 @@ def lines_of(entry: FigureWorking) -> list[InputLine]:
     return [line for value in values for line in working_of(value, entry.figure.kind.measure, US).inputs]
 
 
+def test_a_number_that_is_another_figure_is_worked_there_alone(
+    design: SiteDesign, entries: list[FigureWorking]
+) -> None:
+    referring = [entry for entry in entries if entry.same_as]
+    assert referring
+    for entry in referring:
+        worked = [one for one in entries if one.figure.value is entry.figure.value and not one.same_as]
+        names = [f"{one.figure.kind.label}, {design.sheets[one.node].node.name}" for one in worked]
+        assert entry.same_as in names
+    document = build_document(design, "calculation-sheets", US)
+    pages = pypdf.PdfReader(io.BytesIO(pdf_of(document))).pages
+    printed = " ".join(" ".join(page.extract_text() for page in pages).split())
+    assert any(f"The same as: {entry.same_as}" in printed for entry in referring)
+
+
 def test_pipes_lengthen_the_sheets_by_little(piped: SiteDesign, library: Library) -> None:
     """Each run of pipe beyond the first takes a line, not a page."""
     more = piped.site.systems[0].pipe_runs * 3

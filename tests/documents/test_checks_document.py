@@ -31,6 +31,17 @@ def test_every_finding_is_printed_once(design: SiteDesign) -> None:
     assert sorted(printed) == sorted(finding.key for finding in design.findings)
 
 
+def test_pipe_runs_stand_together_under_their_circuit_each_by_name(piped: SiteDesign) -> None:
+    table = findings_table(piped, (Status.MET,))
+    headings = [str(row.cells[0]) for row in table.rows if row.kind is RowKind.GROUP]
+    assert len(headings) == len(set(headings))
+    start = next(place for place, row in enumerate(table.rows) if row.cells[0] == "System 1: pipe runs")
+    runs = {run.id: run.name for run in piped.site.systems[0].pipe_runs}
+    below = [row for row in table.rows[start + 1 :] if row.node in runs]
+    assert {row.node for row in below} == set(runs)
+    assert all(str(row.cells[1]).startswith(f"{runs[row.node]}: ") for row in below)
+
+
 def test_the_tally_agrees_with_the_findings(design: SiteDesign) -> None:
     counts = {row.cells[0]: row.cells[1] for row in tally_table(design).rows}
     assert all(isinstance(cell, Number) for cell in counts.values())

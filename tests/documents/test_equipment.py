@@ -63,6 +63,19 @@ def test_without_prices_there_is_no_total(design: SiteDesign) -> None:
     assert all(row.kind is not RowKind.TOTAL for row in equipment_table(design, US).rows)
 
 
+def test_a_feature_pump_is_not_sized_by_filters_it_does_not_have(piped: SiteDesign) -> None:
+    rows = reasons_table(piped, US).rows
+    sprays = [str(row.cells[0]) for row in rows if row.node == "sprays"]
+    assert "Operating flow" in sprays and "Duty head" in sprays
+    assert not any("filters" in label for label in sprays)
+    assert any(row.node == "one" and row.cells[0] == "Operating flow, dirty filters" for row in rows)
+
+
+def test_what_is_the_same_as_another_figure_names_it(design: SiteDesign) -> None:
+    least = next(row for row in reasons_table(design, US).rows if row.cells[0] == "Least recirculation flow")
+    assert str(least.cells[2]).startswith(("Sum of", design.site.systems[0].attractions[0].name))
+
+
 def test_the_reasons_lead_to_the_figures_that_size_each_line(design: SiteDesign) -> None:
     table = reasons_table(design, US)
     filters = [line for line in design.equipment if line.key == "two/filter"]

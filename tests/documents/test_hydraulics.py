@@ -14,7 +14,14 @@ from waterpark_designer.documents.head_table import head_table
 from waterpark_designer.documents.hydraulics import hydraulics_sections
 from waterpark_designer.documents.openings import current_table, openings_table, system_openings_table
 from waterpark_designer.documents.pipe_runs import runs_table, take_off_table
-from waterpark_designer.documents.pumps import pump_table, site_pumps_table
+from waterpark_designer.documents.pumps import (
+    BOTH_CURRENTS,
+    ESTIMATED_CURRENT,
+    TABLE_CURRENT,
+    motors_table,
+    pump_table,
+    site_pumps_table,
+)
 from waterpark_designer.documents.register import build_document
 from waterpark_designer.documents.table import DASH, Cell, Number, RowKind, Table
 from waterpark_designer.documents.xlsx_writer import write_xlsx
@@ -22,8 +29,8 @@ from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.library import Library
 from waterpark_designer.model.devices import Nozzle
 from waterpark_designer.model.edits import revise, set_override
-from waterpark_designer.model.hydraulics import EquipmentLosses
-from waterpark_designer.model.kinds import FilterMedium
+from waterpark_designer.model.hydraulics import EquipmentLosses, PumpPlan
+from waterpark_designer.model.kinds import FilterMedium, SupplyVoltage
 from waterpark_designer.units import FOOT, GALLON, INCH, MINUTE, UnitSystem
 
 US, SI = UnitSystem.US, UnitSystem.SI
@@ -130,6 +137,33 @@ def test_the_pumps_of_the_site_add_up(piped: SiteDesign) -> None:
     assert [row["Pump of"] for row in pumps] == ["System 1", "System 1 › Meander river › Arch sprays"]
     for heading in ("Power drawn", "Energy a day", "Energy a season", "Cost a season", "In duty", "Standby"):
         assert sum(value(row[heading]) for row in pumps) == pytest.approx(value(site[heading])), heading
+
+
+@pytest.mark.parametrize(("voltage", "other", "note"), [
+    (SupplyVoltage.V460, SupplyVoltage.V230, TABLE_CURRENT),
+    (SupplyVoltage.V400, SupplyVoltage.V400, ESTIMATED_CURRENT),
+    (SupplyVoltage.V400, SupplyVoltage.V460, BOTH_CURRENTS),
+])  # fmt: skip
+def test_a_current_is_called_an_estimate_where_it_is_one(
+    piped: SiteDesign, library: Library, voltage: SupplyVoltage, other: SupplyVoltage, note: str
+) -> None:
+    site = revise(piped.site, "one", pump=piped.site.systems[0].pump.revised(voltage=voltage))
+    design = library.design(revise(site, "sprays", pump_plan=PumpPlan(voltage=other)))
+    found = circuits(design)
+    for table in (site_pumps_table(found, design, US), motors_table(found, design)):
+        assert {told for told in table.notes if told.startswith("Motor current")} == {note}
+
+
+def test_dirt_and_duty_say_who_stated_them(piped: SiteDesign, library: Library) -> None:
+    table = head_table(circuits(piped)[0], piped)
+    told = {str(row.cells[0]): str(row.cells[-1]) for row in table.rows}
+    assert told["Dirt on the filters"] == "Entered in the project"
+    site = revise(piped.site, "one", equipment=piped.site.systems[0].equipment.revised(filter_dirt=None))
+    site = revise(site, "one", filters=site.systems[0].filters.revised(medium=FilterMedium.HIGH_RATE_SAND))
+    by_practice = library.design(site.revised(code_basis=("common-practice",)))
+    told = {str(row.cells[0]): str(row.cells[-1]) for row in head_table(circuits(by_practice)[0], by_practice).rows}
+    assert told["Dirt on the filters"].startswith("Common practice")
+    assert told["Duty head of the pump"].count("Head with dirty filters") == 1
 
 
 def test_branches_stand_in_the_head_once_and_say_what_they_are(piped: SiteDesign, library: Library) -> None:

@@ -255,6 +255,71 @@ def test_numbers_of_a_column_end_at_one_edge(design: SiteDesign, monkeypatch: py
     assert edges["1,234,567"].left < edges["1"].left
 
 
+def test_the_numbers_put_in_stand_beside_their_equation(design: SiteDesign, monkeypatch: pytest.MonkeyPatch) -> None:
+    drawn = drawn_in(build_document(design, "calculation-sheets"), monkeypatch)
+    equations = [piece for piece in drawn if piece.text.startswith("T = V / Q")]
+    assert equations
+    for equation in equations:
+        beside = [one for one in drawn if (one.page, one.baseline) == (equation.page, equation.baseline)]
+        symbol = next(one for one in beside if one.text == "V")
+        assert symbol.left > equation.right
+
+
+def test_no_step_of_a_working_is_parted_from_its_source(piped: SiteDesign, monkeypatch: pytest.MonkeyPatch) -> None:
+    """What begins a page of workings is a title, a figure or a step, never the middle of one."""
+    drawn = drawn_in(build_document(piped, "calculation-sheets"), monkeypatch)
+    heads: dict[int, list[Drawn]] = {}
+    for piece in drawn:
+        if piece.width < LETTER[1] and 80 < piece.baseline < LETTER[1] - 66:
+            heads.setdefault(piece.page, []).append(piece)
+    assert len(heads) > 10
+    for page, pieces in heads.items():
+        top = max(piece.baseline for piece in pieces)
+        first = [piece for piece in pieces if piece.baseline == top]
+        assert not any(piece.text.startswith("Source: ") for piece in first), (page, first)
+
+
+def test_a_long_symbol_keeps_clear_of_its_name(piped: SiteDesign, monkeypatch: pytest.MonkeyPatch) -> None:
+    drawn = drawn_in(build_document(piped, "calculation-sheets"), monkeypatch)
+    symbol = next(piece for piece in drawn if piece.text == "NPSH_r")
+    name = next(
+        one for one in drawn if (one.page, one.baseline, one.text) == (symbol.page, symbol.baseline, "Required")
+    )
+    assert symbol.right < name.left
+
+
+def test_long_workings_leave_no_page_half_blank(design: SiteDesign, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Between the sheets of two nodes every page of workings is filled, but for what is kept together."""
+    drawn = drawn_in(build_document(design, "calculation-sheets"), monkeypatch)
+    upright = [piece for piece in drawn if piece.width < LETTER[1]]
+    last = max(piece.page for piece in upright)
+    for page in range(1, last):
+        body = [piece.baseline for piece in upright if piece.page == page and piece.baseline > 80]
+        assert min(body) < LETTER[1] * 0.4, page
+
+
+def test_a_table_without_rows_says_so_in_the_line_of_its_title(
+    design: SiteDesign, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    table = Table("Trials", (Column("Name"),), (), notes=("A note.",), empty="No trials.")
+    document = replace(of_table(design, table), sections=(Section("Part", (table,)),))
+    drawn = {piece.text: piece for piece in drawn_in(document, monkeypatch)}
+    assert drawn["Trials"].baseline == drawn["No trials."].baseline > drawn["A note."].baseline
+    assert drawn["Trials"].right < drawn["No trials."].left
+
+
+def test_a_number_stays_near_the_words_it_belongs_to(design: SiteDesign, monkeypatch: pytest.MonkeyPatch) -> None:
+    table = Table("T", (Column("Part", weight=3.0), Column("Amount", COUNT)), (Row(("Bathers", count(12))),))
+    across = replace(of_table(design, table), sections=(Section("T", (table,), landscape=True),))
+    drawn = {piece.text: piece for piece in drawn_in(across, monkeypatch)}
+    assert drawn["12"].left - drawn["Bathers"].right < drawn["12"].width / 3
+
+
+def test_the_size_of_a_pipe_is_not_cut_into_words(piped: SiteDesign, monkeypatch: pytest.MonkeyPatch) -> None:
+    drawn = drawn_in(build_document(piped, "calculation-sheets", UnitSystem.SI), monkeypatch)
+    assert any(re.fullmatch(r"PVC Sch 40, [0-9.]+ in", piece.text) for piece in drawn)
+
+
 def test_progress_is_told_and_can_stop_the_work(design: SiteDesign) -> None:
     document = build_document(design, "calculation-sheets")
     shares: list[float] = []

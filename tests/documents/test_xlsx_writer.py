@@ -9,12 +9,12 @@ import pytest
 from waterpark_designer.documents.document import Document, Section, particulars_of
 from waterpark_designer.documents.progress import ExportCancelled
 from waterpark_designer.documents.register import build_document
-from waterpark_designer.documents.table import Column, Number, Row, Table
+from waterpark_designer.documents.table import Column, Number, Row, Table, count
 from waterpark_designer.documents.xlsx_writer import LONGEST_TEXT, write_xlsx
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.library import Library
 from waterpark_designer.model.edits import revise
-from waterpark_designer.units import FLOW, GALLON, MINUTE, POUND, VOLUME, UnitSystem
+from waterpark_designer.units import COUNT, FLOW, GALLON, MINUTE, POUND, VOLUME, UnitSystem
 
 
 def bytes_of(document: Document) -> bytes:
@@ -85,6 +85,24 @@ def test_sheets_are_ready_to_read_and_to_print(priced: SiteDesign) -> None:
     assert sheet.column_dimensions["B"].width > sheet.column_dimensions["C"].width
     assert "licensed engineer" in sheet.oddFooter.right.text
     assert "& Сад" in sheet.oddHeader.left.text.replace("&&", "&")
+
+
+def test_rows_are_as_tall_as_their_longest_text(design: SiteDesign) -> None:
+    short, long = "one line", "words " * 100
+    table = Table("T", (Column("Name"), Column("Told")), (Row((short, short)), Row((short, long))))
+    sheet = book_of(of_tables(design, table))["T"]
+    assert sheet.row_dimensions[2].height in (None, 15), "one line is as tall as any row"
+    lines = len(long) / sheet.column_dimensions["B"].width - 1
+    assert sheet.row_dimensions[3].height >= 15 * lines
+
+
+def test_text_stands_clear_of_the_numbers_before_it_and_a_column_of_both_begins_at_one_edge(design: SiteDesign) -> None:
+    columns = (Column("Amount", COUNT), Column("From"))
+    table = Table("T", columns, (Row((count(3), "text")), Row((count(4), count(5)))))
+    sheet = book_of(of_tables(design, table))["T"]
+    assert sheet["A1"].alignment.horizontal == sheet["A2"].alignment.horizontal == "right"
+    for cell in (sheet["B1"], sheet["B2"], sheet["B3"]):
+        assert (cell.alignment.horizontal, cell.alignment.indent) == ("left", 1)
 
 
 def test_a4_where_units_are_metric(design: SiteDesign) -> None:

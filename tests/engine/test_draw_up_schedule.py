@@ -85,6 +85,17 @@ def test_a_pump_carries_the_design_flow(build, lines):
     assert (float(pump.duty[1].value), pump.duty[1].after) == (18.0, "head")
 
 
+def test_a_surge_tank_is_bought_by_what_it_holds_not_by_the_water_it_runs_with(build, lines):
+    tanks = TankPlan(usable_volume=30.0)
+    found, done = lines(build.system(build.pool(), surge_volume=20.0, tanks=tanks))
+    tank = found["Loop", "Loop/surge-tank"]
+    assert [(amount.value, amount.after) for amount in tank.duty] == [
+        (done.value("Loop", "surge_needed"), "surge to take")
+    ]
+    assert [(float(amount.value), amount.after) for amount in tank.rating] == [(30.0, "from lowest level to overflow")]
+    assert tank.why == (("Loop", "surge_needed"),)
+
+
 def test_why_leads_to_figures_that_are_there(build, lines):
     found, done = lines(full_system(build))
     for line in found.values():

@@ -90,24 +90,26 @@ def workings_table(entries: tuple[FigureWorking, ...], system: UnitSystem) -> Ta
 def _rows(entry: FigureWorking, system: UnitSystem) -> Iterator[Row]:
     kind, value = entry.figure.kind, entry.figure.value
     for name, step, measure in entry.steps_between():
-        cells = _working_cells(step, working_of(step, measure, system), measure, system)
+        cells = _working_cells(entry, step, working_of(step, measure, system), measure, system)
         yield Row(
             (entry.where, kind.discipline.label, f"{name}, for {kind.label.lower()}", "", *cells), node=entry.node
         )
     opening: tuple[Cell, ...] = (entry.where, kind.discipline.label, kind.label, kind.symbol)
     if isinstance(value, Missing):
-        unit = kind.measure.symbol(system)
+        unit = entry.unit(kind.measure, system)
         yield Row((*opening, DASH, unit, "", "", "", "", "", f"Needed: {value.needs}"), node=entry.node, key=kind.key)
         return
-    cells = _working_cells(value, working_of(value, kind.measure, system), kind.measure, system)
+    cells = _working_cells(entry, value, working_of(value, kind.measure, system), kind.measure, system)
     yield Row((*opening, *cells[:-2], _reason(entry), _remark(entry, cells[-1], system)), node=entry.node, key=kind.key)
 
 
-def _working_cells(value: Worked, working: Working, measure: Measure, system: UnitSystem) -> tuple[Cell, ...]:
+def _working_cells(
+    entry: FigureWorking, value: Worked, working: Working, measure: Measure, system: UnitSystem
+) -> tuple[Cell, ...]:
     """Value, unit, equation, numbers put in, source, provenance, reason and remarks of one number."""
     return (
         Number(float(value), measure),
-        measure.symbol(system),
+        entry.unit(measure, system),
         working.equation,
         inputs_text(working),
         working.source.text,
@@ -122,7 +124,7 @@ def equation_text(working: Working, parts: bool = True) -> str:
     if any(line.symbol for line in working.inputs):
         return " = ".join(part for part in (working.equation, working.substitution) if part)
     if len(working.inputs) == 1 and working.equation:
-        return working.substitution if parts else ""
+        return f"{working.inputs[0].name}: {working.substitution}" if parts else ""
     return f"{working.equation} {working.substitution}".strip() if parts else working.equation
 
 

@@ -3,9 +3,10 @@
 from waterpark_designer.documents.blocks import Paragraph
 from waterpark_designer.documents.document import Section
 from waterpark_designer.documents.table import Cell, Column, Number, Row, Table, count, group, without_blank_columns
-from waterpark_designer.documents.tree import places
+from waterpark_designer.documents.tree import PATH_JOINT, Place, places
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.findings import Finding, Status
+from waterpark_designer.model.hydraulics import PipeRun
 from waterpark_designer.units import UnitSystem
 
 MEANINGS = {
@@ -55,13 +56,13 @@ def _title(status: Status) -> str:
 
 
 def findings_table(design: SiteDesign, statuses: tuple[Status, ...], title: str = "Checks") -> Table:
-    """The findings of these statuses in their order, each by node in tree order."""
+    """The findings of these statuses in their order, each by node in tree order, those of a circuit's runs together."""
     columns = (
         Column("Status", weight=1.0),
         Column("Check", weight=2.2),
         Column("Value", weight=1.1),
         Column("Limit", weight=1.3),
-        Column("Clause", weight=2.2),
+        Column("Clause", weight=3.2),
         Column("What would put it right", weight=3.0),
     )
     return Table(title, columns, tuple(_rows(design, statuses)))
@@ -71,28 +72,30 @@ def _rows(design: SiteDesign, statuses: tuple[Status, ...]) -> list[Row]:
     """Each status after the other, each in tree order."""
     found, rows = places(design.site), list[Row]()
     for status in statuses:
-        node = ""
+        above = ""
         for finding in design.findings:
             if finding.status is status:
-                if finding.node != node:
-                    node = finding.node
-                    rows.append(group(found[node].where, node))
-                rows.append(finding_row(finding))
+                place = found[finding.node]
+                if _heading(place) != above:
+                    above = _heading(place)
+                    rows.append(group(above, finding.node))
+                rows.append(finding_row(finding, place))
     return rows
 
 
-def finding_row(finding: Finding) -> Row:
-    """One finding as a row of `findings_table`."""
+def _heading(place: Place) -> str:
+    """The node of a finding, or for a pipe run the circuit it belongs to: most runs have one or two findings."""
+    return f"{PATH_JOINT.join(place.path[:-1])}: pipe runs" if isinstance(place.node, PipeRun) else place.where
+
+
+def finding_row(finding: Finding, place: Place) -> Row:
+    """One finding as a row of `findings_table`; that of a pipe run names it."""
+    title = finding.title
+    if isinstance(place.node, PipeRun):
+        title = f"{place.node.name}: {title[:1].lower()}{title[1:]}"
     clause = finding.clause + (f" ({finding.provenance})" if finding.provenance else "")
     return Row(
-        (
-            status_text(finding.status),
-            finding.title,
-            value_cell(finding),
-            limit_cell(finding),
-            clause.strip(),
-            finding.remedy,
-        ),
+        (status_text(finding.status), title, value_cell(finding), limit_cell(finding), clause.strip(), finding.remedy),
         node=finding.node,
         key=finding.key,
     )

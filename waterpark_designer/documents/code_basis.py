@@ -85,9 +85,9 @@ def limits_table(
     """The limits that bind somewhere in this design; of some provenances only, where these are named."""
     columns = (
         Column("Limit", weight=2),
-        Column("Applies to", weight=2.4),
+        Column("Applies to", weight=2.0),
         Column("Value", weight=1.4),
-        Column("Clause", weight=2.6),
+        Column("Clause", weight=3.4),
         Column("Provenance", weight=1.2),
         Column("Used at", COUNT, weight=0.7),
     )

@@ -81,9 +81,13 @@ def _why_duty(circuit: CircuitSheets) -> str:
     value = circuit.sheet["duty_head"]
     if isinstance(value, Missing) or FILTERS not in circuit.sheet.figures:
         return ""
-    return f"{value.step.title}: {value.step.source.text}"
+    title, source = value.step.title, value.step.source.text
+    return source if source.startswith(title) else f"{title}: {source}"
 
 
 def _source(value: Worked) -> str:
-    """Where a loss comes from: what it was worked from, or who stated it."""
-    return source_text(value.step.source) if not value.step.parts else "Worked on the calculation sheets"
+    """Where a loss comes from: who stated it or the pressure it is turned into a head from, or that it was worked."""
+    if value.step.parts:
+        return "Worked on the calculation sheets"
+    stated = [part for _, _, part, _ in value.step.inputs() if isinstance(part, Worked) and not part.step.inputs()]
+    return source_text(stated[0].step.source if stated else value.step.source)

@@ -1,6 +1,7 @@
 """Headings, paragraphs, cautions and workings on paper, each as lines."""
 
 from collections.abc import Iterator
+from itertools import zip_longest
 
 from waterpark_designer.documents import stylesheet as s
 from waterpark_designer.documents.blocks import Caution, Highlights, Paragraph
@@ -12,11 +13,12 @@ from waterpark_designer.documents.table import DASH, Number
 from waterpark_designer.documents.workings import FigureWorking, source_text
 from waterpark_designer.engine.worked import Missing
 from waterpark_designer.engine.working import InputLine, Working, working_of
-from waterpark_designer.units import UnitSystem
+from waterpark_designer.units import MONEY, UnitSystem
 
-NAME_AT = 48.0
-VALUE_ENDS = 300.0
-ORIGIN_AT = 308.0
+INPUTS_AT = 236.0
+NAME_AT = 258.0
+VALUE_ENDS = 384.0
+ORIGIN_AT = 390.0
 HIGHLIGHTS_ABREAST = 4
 
 
@@ -62,23 +64,35 @@ def caution_lines(caution: Caution, width: float) -> list[Line]:
     ]
 
 
-def working_lines(entry: FigureWorking, system: UnitSystem, width: float) -> list[Line]:
-    """The working of one figure: result, steps between, equation, numbers put in, source."""
+def working_lines(entry: FigureWorking, system: UnitSystem, width: float) -> list[list[Line]]:
+    """The working of one figure: result, steps between, equation, numbers put in, source; each step in one list."""
     kind, value = entry.figure.kind, entry.figure.value
     if isinstance(value, Missing):
         needs = text_lines(f"Needed: {value.needs}", s.NEEDED, width, s.INDENT)
-        return [*_opening(entry, DASH, "", width), *needs, Line(s.GAP, ())]
+        return [[*_opening(entry, DASH, "", width), *needs, Line(s.GAP, ())]]
+    lines = [*_opening(entry, *_result(entry, value, system), width)]
+    if entry.same_as and value.step.inputs():
+        return [[*lines, *text_lines(f"The same as: {entry.same_as}", s.SMALL, width, s.INDENT), Line(s.GAP, ())]]
     working = working_of(value, kind.measure, system)
-    lines = [*_opening(entry, kind.measure.text(value, system), kind.measure.symbol(system), width)]
-    for name, step, measure in entry.steps_between():
-        between = working_of(step, measure, system)
-        lines += text_lines(f"{name}: {between.result}", s.CELL_STRONG, width, s.INDENT)
-        lines += _steps(entry, between, width)
-    lines += _steps(entry, working, width)
+    parts: list[list[Line]] = []
+    between = [(name, working_of(step, measure, system)) for name, step, measure in entry.steps_between()]
+    for name, step in [*between, (kind.label, working)]:
+        if between:
+            lines += text_lines(f"{name}: {step.result}", s.CELL_STRONG, width, s.INDENT)
+        parts.append([*lines, *_steps(entry, step, width)])
+        lines = []
     if entry.figure.override:
         told = f"Set by hand. {computed_text(entry, system)} Reason: {entry.figure.override.reason}"
-        lines += text_lines(told, s.WARNING, width, s.INDENT)
-    return [*lines, Line(s.GAP, ())]
+        parts[-1] += text_lines(told, s.WARNING, width, s.INDENT)
+    parts[-1].append(Line(s.GAP, ()))
+    return parts
+
+
+def _result(entry: FigureWorking, value: float, system: UnitSystem) -> tuple[str, str]:
+    """The figure's number and its unit; a currency stands before its number."""
+    measure = entry.figure.kind.measure
+    text = measure.text(value, system)
+    return (entry.with_currency(text, measure), "") if measure is MONEY else (text, measure.symbol(system))
 
 
 def _opening(entry: FigureWorking, result: str, unit: str, width: float) -> Iterator[Line]:
@@ -98,12 +112,23 @@ def _opening(entry: FigureWorking, result: str, unit: str, width: float) -> Iter
 
 
 def _steps(entry: FigureWorking, working: Working, width: float) -> Iterator[Line]:
-    """Equation with the numbers put in, each number with its origin, source, remarks."""
+    """Equation with the numbers put in, source and remarks; beside them each number put in with its origin."""
+    inputs = [line for put_in in working.inputs for line in _input_lines(entry, put_in, width)]
+    told = _told(working, INPUTS_AT - 2 * s.GAP if inputs else width)
+    for left, right in zip_longest(told, inputs, fillvalue=Line(0.0, ())):
+        yield Line(max(left.height, right.height), (*left.runs, *right.runs))
+
+
+def _origin(entry: FigureWorking, line: InputLine) -> str:
+    """Where a number comes from, unless the part of a sum says so already by the name of its owner."""
+    origin = entry.origin(line)
+    return "" if origin == f"{entry.figure.kind.label}, {line.name}" else origin
+
+
+def _told(working: Working, width: float) -> Iterator[Line]:
     equation = equation_text(working, parts=False)
     if equation:
         yield from text_lines(equation, s.CELL, width, s.INDENT)
-    for line in working.inputs:
-        yield from _input_lines(line, entry.origin(line), width)
     yield from text_lines(f"Source: {source_text(working.source)}", s.SMALL, width, s.INDENT)
     if working.note:
         yield from text_lines(working.note, s.SMALL, width, s.INDENT)
@@ -111,18 +136,18 @@ def _steps(entry: FigureWorking, working: Working, width: float) -> Iterator[Lin
         yield from text_lines(f"⚠ {caution}", s.WARNING, width, s.INDENT)
 
 
-def _input_lines(line: InputLine, origin: str, width: float) -> Iterator[Line]:
+def _input_lines(entry: FigureWorking, line: InputLine, width: float) -> Iterator[Line]:
     """Symbol, name, value and origin in columns; a long name or origin takes more lines."""
-    value = wrapped(line.text, s.CELL, VALUE_ENDS - NAME_AT)
+    value = wrapped(entry.with_currency(line.text, line.measure), s.CELL, VALUE_ENDS - NAME_AT)
     value_width = max(width_of(text, s.CELL) for text in value)
-    name_at = NAME_AT if line.symbol else s.INDENT
-    names = wrapped(line.name, s.QUIET, VALUE_ENDS - name_at - value_width - 8)
-    origins = wrapped(origin, s.QUIET, width - ORIGIN_AT)
     symbol = printable(line.symbol, s.CELL)
+    name_at = max(NAME_AT, INPUTS_AT + width_of(symbol, s.CELL) + s.GAP) if symbol else INPUTS_AT
+    names = wrapped(line.name, s.QUIET, VALUE_ENDS - name_at - value_width - 8)
+    origins = wrapped(_origin(entry, line), s.QUIET, width - ORIGIN_AT)
     for number in range(max(len(names), len(origins), len(value))):
         runs = [Run(name_at, names[number], s.QUIET)] if number < len(names) else []
         if number == 0:
-            runs.append(Run(s.INDENT, symbol, s.CELL))
+            runs.append(Run(INPUTS_AT, symbol, s.CELL))
         if number < len(value):
             runs.append(Run(VALUE_ENDS, value[number], s.CELL, right=True))
         if number < len(origins):

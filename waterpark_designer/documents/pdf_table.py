@@ -12,8 +12,13 @@ from waterpark_designer.documents.table import Column, Row, RowKind, Table, cell
 from waterpark_designer.units import UnitSystem
 
 PADDING = 9.0
+TIGHT_PADDING = 5.0
+CROWDED = 0.8
+"""Share of the width from which on the least widths of the columns leave so little that they stand closer together."""
 INSET = 2.0
 ROW_GAP = 5.0
+SPREAD = 50.0
+"""Most blank width that a column of weight 1 is given."""
 WIDEST_WORD = 110.0
 SHORT = 0.4
 """Share of a page up to which a table is kept in one piece."""
@@ -41,6 +46,9 @@ class TableOnPaper:
     def __init__(self, table: Table, system: UnitSystem, pages: Pages) -> None:
         self._table, self._system, self._pages = table, system, pages
         self._texts = [tuple(_texts(row, table.columns, system)) for row in table.rows]
+        self._padding = PADDING
+        if sum(self._least_width(place) for place in range(len(table.columns))) > pages.room_across * CROWDED:
+            self._padding = TIGHT_PADDING
         self._widths = self._column_widths()
         self._edges = [sum(self._widths[:number]) for number in range(len(self._widths))]
         self._laid: dict[int, Laid] = {}
@@ -89,9 +97,11 @@ class TableOnPaper:
     def _broken_into_lines(self, number: int) -> Laid:
         row, texts = self._table.rows[number], self._texts[number]
         if row.kind is RowKind.GROUP:
-            return Laid(row, (wrapped(texts[0], s.CELL_STRONG, self._pages.room_across - PADDING),), s.CELL_STRONG)
+            return Laid(
+                row, (wrapped(texts[0], s.CELL_STRONG, self._pages.room_across - self._padding),), s.CELL_STRONG
+            )
         style = s.CELL_STRONG if row.kind is RowKind.TOTAL else s.CELL
-        lines = (wrapped(text, style, width - PADDING) for text, width in zip(texts, self._widths, strict=True))
+        lines = (wrapped(text, style, width - self._padding) for text, width in zip(texts, self._widths, strict=True))
         return Laid(row, tuple(lines), style)
 
     def _draw_row(self, number: int, group: str) -> None:
@@ -122,7 +132,7 @@ class TableOnPaper:
             self._pages.y -= ROW_GAP / 2
 
     def _group_again(self, group: str) -> Laid:
-        lines = wrapped(group + CONTINUED, s.CELL_STRONG, self._pages.room_across - PADDING)
+        lines = wrapped(group + CONTINUED, s.CELL_STRONG, self._pages.room_across - self._padding)
         return Laid(Row((group,), RowKind.GROUP), (lines,), s.CELL_STRONG)
 
     def _draw_in_parts(self, laid: Laid) -> None:
@@ -151,12 +161,12 @@ class TableOnPaper:
 
     def _run(self, place: int, text: str, style: TextStyle, column: Column) -> Run:
         if column.right_aligned:
-            return Run(self._edges[place] + self._widths[place] - PADDING / 2, text, style, right=True)
+            return Run(self._edges[place] + self._widths[place] - self._padding / 2, text, style, right=True)
         return Run(self._edges[place] + INSET, text, style)
 
     def _heading_lines(self, place: int) -> list[tuple[str, TextStyle]]:
         """A column's heading, its unit dimmed on a line of its own."""
-        column, width = self._table.columns[place], self._widths[place] - PADDING
+        column, width = self._table.columns[place], self._widths[place] - self._padding
         unit = column.unit_text(self._system)
         lines = [(line, s.COLUMN_HEADING) for line in wrapped(column.heading, s.COLUMN_HEADING, width)]
         return lines + [(line, s.COLUMN_UNIT) for line in wrapped(unit, s.COLUMN_UNIT, width) if unit]
@@ -190,11 +200,11 @@ class TableOnPaper:
         heading = max(
             longest_word(column.heading, s.COLUMN_HEADING), longest_word(column.unit_text(self._system), s.COLUMN_UNIT)
         )
-        return max(min(cells, WIDEST_WORD), heading) + PADDING
+        return max(min(cells, WIDEST_WORD), heading) + self._padding
 
     def _natural_width(self, place: int) -> float:
         cells = max((width_of(text, s.CELL_STRONG) for text in self._column_texts(place)), default=0.0)
-        return max(cells, width_of(self._table.columns[place].heading, s.COLUMN_HEADING)) + PADDING
+        return max(cells, width_of(self._table.columns[place].heading, s.COLUMN_HEADING)) + self._padding
 
     def _column_texts(self, place: int) -> Iterator[str]:
         return (
@@ -210,7 +220,10 @@ def _texts(row: Row, columns: tuple[Column, ...], system: UnitSystem) -> Iterato
 
 
 def _shared(least: list[float], wanted: list[float], weights: list[float], rest: float) -> list[float]:
-    """Least widths and the rest, shared by weight among the columns that still want more."""
+    """Least widths and the rest, shared by weight among the columns that still want more.
+
+    What nobody wants spreads the columns out, but not so far that a number is lost from the words it belongs to.
+    """
     widths = list(least)
     hungry = [place for place, width in enumerate(widths) if wanted[place] > width + 0.01]
     while hungry and rest > 0.01:
@@ -221,4 +234,5 @@ def _shared(least: list[float], wanted: list[float], weights: list[float], rest:
             rest -= given
         hungry = [place for place in hungry if wanted[place] > widths[place] + 0.01]
     total = sum(weights)
+    rest = min(rest, SPREAD * total)
     return [width + rest * weight / total for width, weight in zip(widths, weights, strict=True)]

@@ -17,13 +17,15 @@ from waterpark_designer.documents.pdf_blocks import (
 from waterpark_designer.documents.pdf_chart import ChartOnPaper
 from waterpark_designer.documents.pdf_page import Line, Pages, Run
 from waterpark_designer.documents.pdf_table import TableOnPaper
-from waterpark_designer.documents.pdf_text import printable
+from waterpark_designer.documents.pdf_text import printable, width_of
 from waterpark_designer.documents.progress import Progress, Ticker
 from waterpark_designer.documents.stylesheet import TextStyle
 from waterpark_designer.documents.table import Table
 
 PARTICULARS_AT = 96.0
 FEW_LINES = 4
+KEPT_TOGETHER = 0.3
+"""Share of a page up to which a working is not broken between its steps."""
 
 
 def write_pdf(document: Document, stream: BinaryIO, progress: Progress | None = None) -> None:
@@ -114,7 +116,7 @@ class _PdfWriter:
         elif isinstance(block, Caution):
             self._together(caution_lines(block, width))
         else:
-            self._together(working_lines(block, self._system, width))
+            self._working(working_lines(block, self._system, width))
         self._ticker.tick()
 
     def _paragraph(self, lines: list[Line], leads_on: bool) -> None:
@@ -131,6 +133,14 @@ class _PdfWriter:
         for line in lines:
             self._pages.line(line)
 
+    def _working(self, parts: list[list[Line]]) -> None:
+        """A working on one page; each of its steps on one, where the whole would leave much of a page blank."""
+        lines = [line for part in parts for line in part]
+        if sum(line.height for line in lines) < self._pages.full_height * KEPT_TOGETHER:
+            parts = [lines]
+        for part in parts:
+            self._together(part)
+
     def _together(self, lines: list[Line]) -> None:
         """Lines on one page where they fit on one."""
         height = sum(line.height for line in lines)
@@ -139,15 +149,27 @@ class _PdfWriter:
 
     def _table(self, table: Table, section: Section) -> None:
         width = self._pages.room_across
+        if not table.rows:
+            self._empty_table(table, section)
+            return
         if table.title != section.title:
             title = list(text_lines(table.title, s.STRONG, width))
             self._pages.hold(sum(line.height for line in title) + s.GAP / 2, partial(self._draw_table_title, title))
-        if table.rows:
-            TableOnPaper(table, self._system, self._pages).draw(self._ticker)
-        else:
-            self._pages.lines(text_lines(table.empty, s.QUIET, width))
+        TableOnPaper(table, self._system, self._pages).draw(self._ticker)
         for note in table.notes:
             self._together(list(text_lines(note, s.SMALL, width)))
+        self._pages.skip(s.GAP)
+        self._ticker.tick()
+
+    def _empty_table(self, table: Table, section: Section) -> None:
+        """What is said in place of a table, in the line of its title."""
+        title = "" if table.title == section.title else printable(table.title, s.STRONG)
+        at = width_of(title, s.STRONG) + s.GAP if title else 0.0
+        first, *others = text_lines(table.empty, s.QUIET, self._pages.room_across, at)
+        lines = [Line(s.STRONG.leading, (Run(0.0, title, s.STRONG), *first.runs)), *others]
+        self._together(lines)
+        for note in table.notes:
+            self._together(list(text_lines(note, s.SMALL, self._pages.room_across)))
         self._pages.skip(s.GAP)
         self._ticker.tick()
 

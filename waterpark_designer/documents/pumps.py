@@ -51,10 +51,10 @@ POWER_FIGURES = (
 )
 SOURCES_TOLD = ("pump_efficiency", "motor_rating", "drive_efficiency")
 WITHOUT_FILTERS = {
-    FIGURE_KINDS["operating_flow_clean"].label: "Operating flow",
-    FIGURE_KINDS["operating_head_clean"].label: "Operating head",
-    FIGURE_KINDS["operating_flow_dirty"].label: "",
-    FIGURE_KINDS["operating_head_dirty"].label: "",
+    "operating_flow_clean": "Operating flow",
+    "operating_head_clean": "Operating head",
+    "operating_flow_dirty": "",
+    "operating_head_dirty": "",
 }
 """What the operating point is called, where there are no filters to foul; the second one is the first again."""
 BY_HAND = (
@@ -66,6 +66,10 @@ PRICED_WITH_PUMP = "A motor is bought and priced with its pump; a variable-speed
 TABLE_CURRENT = (
     "Motor current is that of the standard tables, for conductors and switches; overload protection goes by the "
     "motor's nameplate."
+)
+BOTH_CURRENTS = (
+    "Motor current is that of the standard tables at 60 Hz, for conductors and switches, and an estimate with a power "
+    "factor of 0.85 at 50 Hz; the motor's nameplate governs."
 )
 ESTIMATED_CURRENT = "Motor current is an estimate, with a power factor of 0.85; the motor's nameplate governs."
 
@@ -85,7 +89,7 @@ def site_pumps_table(found: tuple[CircuitSheets, ...], design: SiteDesign, syste
     if rows:
         rows.append(_site_total(found, design))
     short = (*_lacking(found), *_sums_that_lack(design))
-    told = (*_current_notes(found), *short, *notes.lines)
+    told = (*currents_told(found), *short, *notes.lines)
     return Table("Pumps of the site", columns, tuple(rows), told, "No pump has pipe runs yet. Add runs to a system.")
 
 
@@ -119,6 +123,15 @@ def _sums_that_lack(design: SiteDesign) -> tuple[str, ...]:
     return (f"Sums wait for: {power.needs}",) if waits and isinstance(power, Missing) else ()
 
 
+def currents_told(found: tuple[CircuitSheets, ...]) -> tuple[str, ...]:
+    """What the motor currents are: those of standard tables, estimates, or, where a site has both, which are which."""
+    currents = [one.sheet["motor_current"] for one in found]
+    formulas = {current.step.formula is not None for current in currents if isinstance(current, Worked)}
+    if len(formulas) == 2:
+        return (BOTH_CURRENTS,)
+    return tuple(ESTIMATED_CURRENT if estimated else TABLE_CURRENT for estimated in formulas)
+
+
 def motors_table(found: tuple[CircuitSheets, ...], design: SiteDesign) -> Table:
     """Every pump's motor, for whoever wires it or works on it; each is priced with its pump."""
     tags = {line.key: line.tag for line in design.equipment}
@@ -147,7 +160,7 @@ def motors_table(found: tuple[CircuitSheets, ...], design: SiteDesign) -> Table:
         )
         for one in found
     )
-    told = (*_current_notes(found), PRICED_WITH_PUMP) if rows else ()
+    told = (*currents_told(found), PRICED_WITH_PUMP) if rows else ()
     return Table("Motors on this site", columns, rows, told, empty="No pump of this site has pipe runs yet.")
 
 
@@ -173,7 +186,8 @@ def _head_cells(circuit: CircuitSheets) -> list[tuple[str, Cell]]:
     ]
     figures = _figure_cells(circuit, HEAD_FIGURES)
     if FILTERS not in circuit.sheet.figures:
-        figures = [(WITHOUT_FILTERS.get(label, label), cell) for label, cell in figures]
+        renamed = {FIGURE_KINDS[key].label: name for key, name in WITHOUT_FILTERS.items()}
+        figures = [(renamed.get(label, label), cell) for label, cell in figures]
     return [*counts, *((label, cell) for label, cell in figures if label)]
 
 
@@ -199,23 +213,13 @@ def _told(circuit: CircuitSheets) -> Iterator[str]:
             yield f"{figure.kind.label}: set by hand. Reason: {figure.override.reason}"
         elif key in SOURCES_TOLD and figure is not None and isinstance(figure.value, Worked):
             yield f"{figure.kind.label}: {source_text(figure.value.step.source)}"
-    if isinstance(circuit.sheet["motor_current"], Worked):
-        yield f"Motor supply: three-phase, {circuit.plan.voltage.label}. {_current_note(circuit)}"
+    for note in currents_told((circuit,)):
+        yield f"Motor supply: three-phase, {circuit.plan.voltage.label}. {note}"
     if "suction_head_needed" not in circuit.sheet.figures:
         yield NO_SUCTION_FIGURE
     if by_hand(circuit.sheet):
         yield BY_HAND
     yield from _lacks(circuit)
-
-
-def _current_notes(found: tuple[CircuitSheets, ...]) -> tuple[str, ...]:
-    """Where the motor currents of these pumps come from, each once."""
-    return tuple(dict.fromkeys(_current_note(one) for one in found if isinstance(one.sheet["motor_current"], Worked)))
-
-
-def _current_note(circuit: CircuitSheets) -> str:
-    current = circuit.sheet["motor_current"]
-    return ESTIMATED_CURRENT if isinstance(current, Worked) and current.step.formula else TABLE_CURRENT
 
 
 def _lacks(circuit: CircuitSheets) -> Iterator[str]:

@@ -116,9 +116,10 @@ PUMPS = (
     ),
     Caution(
         "Which current sizes what",
-        "The motor current stated here is that of the standard tables. It sizes conductors, switches and short-circuit "
-        "protection; overload protection is set by the motor's nameplate.",
-        Source("NEC 430.6(A)(1) and (2)", READ),
+        "A motor current of the standard tables sizes conductors, switches and short-circuit protection; overload "
+        "protection is set by the motor's nameplate. A current stated as an estimate sizes nothing until the nameplate "
+        "or the supplier confirms it.",
+        Source("NEC 430.6(A)(1) and (2) for the tables; the rest is common practice", COMMON),
     ),
     Caution(
         "Air and pressure",

@@ -1,19 +1,31 @@
 """The site summary: totals, bodies of water, systems, and what the design rests on."""
 
+from dataclasses import replace
+
 from waterpark_designer.documents.blocks import Highlights, Paragraph
 from waterpark_designer.documents.checks import findings_table, tally_text
 from waterpark_designer.documents.code_basis import amendments_table, limits_table, order_table, overrides_table
 from waterpark_designer.documents.document import Section
 from waterpark_designer.documents.figures import figure_cell, figure_cells, needed
 from waterpark_designer.documents.grounds import Grounds, Notes
-from waterpark_designer.documents.table import Column, Number, Row, RowKind, Table, count, group, without_blank_columns
+from waterpark_designer.documents.table import (
+    Cell,
+    Column,
+    Number,
+    Row,
+    RowKind,
+    Table,
+    count,
+    group,
+    without_blank_columns,
+)
 from waterpark_designer.documents.tree import what_it_is
 from waterpark_designer.engine.design import SiteDesign
-from waterpark_designer.engine.figure_kinds import FIGURE_KINDS, Discipline
+from waterpark_designer.engine.figure_kinds import FIGURE_KINDS
 from waterpark_designer.engine.findings import Status
 from waterpark_designer.engine.worked import Worked
 from waterpark_designer.sources import Provenance
-from waterpark_designer.units import UnitSystem
+from waterpark_designer.units import MONEY, UnitSystem
 
 BODY_FIGURES = (
     "volume",
@@ -66,6 +78,7 @@ HIGHLIGHTS = {
 }
 WHERE_THERE_ARE = ("electric_power", "energy_of_season")
 """Told of a site once its pumps have pipes."""
+TANKS_TOO = "Start-up salt of the site counts the water in surge tanks and pipes too; see the salt schedule."
 CONFIRM = "Limits in use that are to be confirmed"
 TO_CONFIRM = (Provenance.MEMORY, Provenance.SECONDARY)
 LOOK_AT = "Checks to look at"
@@ -114,19 +127,19 @@ def highlights(design: SiteDesign) -> Highlights:
 def totals_table(design: SiteDesign, system: UnitSystem) -> Table:
     """The site's own figures."""
     notes, grounds = Notes(system), Grounds(design)
-    sheet, order = design.sheets[design.site.id], tuple(Discipline)
+    sheet, order = design.sheets[design.site.id], tuple(FIGURE_KINDS)
     rows = tuple(
         Row(
             (
                 figure.kind.label,
-                figure_cell(design, design.site.id, key),
+                _with_currency(figure_cell(design, design.site.id, key), design.site.currency),
                 notes.refer(grounds.of_figures(design.site.id, (key,))),
                 figure.kind.definition,
             ),
             node=design.site.id,
             key=key,
         )
-        for key, figure in sorted(sheet.figures.items(), key=lambda item: order.index(item[1].kind.discipline))
+        for key, figure in sorted(sheet.figures.items(), key=lambda item: order.index(item[0]))
         if not figure.kind.minor
     )
     columns = (
@@ -139,6 +152,10 @@ def totals_table(design: SiteDesign, system: UnitSystem) -> Table:
         f"What stands as a dash needs: {need}" for need in needed(design, design.site.id, tuple(sheet.figures))
     )
     return Table("Site totals", columns, rows, notes=(*waits, *notes.lines))
+
+
+def _with_currency(cell: Cell, currency: str) -> Cell:
+    return replace(cell, before=currency) if isinstance(cell, Number) and cell.measure is MONEY else cell
 
 
 def bodies_table(design: SiteDesign, system: UnitSystem) -> Table:
@@ -167,7 +184,9 @@ def bodies_table(design: SiteDesign, system: UnitSystem) -> Table:
         *_figure_columns(BODY_FIGURES),
         Column("Notes", weight=0.7),
     )
-    return Table("Bodies of water", columns, tuple(rows), notes=notes.lines)
+    more_water = any(one.surge_volume or one.piping_volume for one in design.site.systems)
+    told = (TANKS_TOO,) if more_water and design.value(site, "salt_bags") else ()
+    return Table("Bodies of water", columns, tuple(rows), notes=(*told, *notes.lines))
 
 
 def systems_table(design: SiteDesign, system: UnitSystem) -> Table:

@@ -9,7 +9,7 @@ from waterpark_designer.engine.sheet import Figure
 from waterpark_designer.engine.worked import Worked
 from waterpark_designer.engine.working import InputLine
 from waterpark_designer.sources import Provenance, Source
-from waterpark_designer.units import Measure
+from waterpark_designer.units import ENERGY_PRICE, MONEY, Measure, UnitSystem
 
 Named = Mapping[int, str]
 """What each number that is a figure in its own right is called, by identity of the number."""
@@ -20,6 +20,7 @@ class FigureWorking:
     """A figure whose working is to be printed, where it stands, and how other figures are called there.
 
     `elsewhere` says of steps that were worked under an earlier figure where that was; they are not worked again.
+    `same_as` names the figure nearer to the site that is this very number and has its working, where there is one.
     """
 
     node: str
@@ -28,6 +29,16 @@ class FigureWorking:
     named: Named
     own: Named
     elsewhere: Named = field(default_factory=dict)
+    currency: str = ""
+    same_as: str = ""
+
+    def unit(self, measure: Measure, system: UnitSystem) -> str:
+        """The unit of a number in this working: the project's currency for money."""
+        return self.currency if measure is MONEY else measure.symbol(system)
+
+    def with_currency(self, text: str, measure: Measure) -> str:
+        """A number as text, behind the currency where it is money or a price."""
+        return f"{self.currency}{text}" if measure in (MONEY, ENERGY_PRICE) else text
 
     def origin(self, line: InputLine) -> str:
         """Where a number put in comes from: another figure, a step above, an entry, a limit with its provenance."""
@@ -68,7 +79,11 @@ def entries_of(design: SiteDesign, place: Place, named: Named) -> Iterator[Figur
     """The figures of one node in their order, each step worked once."""
     own, elsewhere = own_figures(design, place.node.id), dict[int, str]()
     for figure in design.sheets[place.node.id].figures.values():
-        entry = FigureWorking(place.node.id, place.where, figure, named, own, dict(elsewhere))
+        called = named.get(id(figure.value), "")
+        same_as = "" if called == f"{figure.kind.label}, {place.node.name}" else called
+        entry = FigureWorking(
+            place.node.id, place.where, figure, named, own, dict(elsewhere), design.site.currency, same_as
+        )
         for _, step, _ in entry.steps_between():
             elsewhere[id(step)] = f"worked under {figure.kind.label}"
         yield entry

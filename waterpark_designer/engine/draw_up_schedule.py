@@ -6,7 +6,8 @@ from waterpark_designer.engine.draw_up_fittings import flow_meter, openings, pip
 from waterpark_designer.engine.schedule import Amount, ScheduleLine
 from waterpark_designer.engine.schedule_lines import ScheduleLines, counted
 from waterpark_designer.engine.sheet import Sheet
-from waterpark_designer.engine.worked import YOUR_ENTRY, Worked, leaf
+from waterpark_designer.engine.size_surge_tank import usable_volume
+from waterpark_designer.engine.worked import Worked, given, leaf
 from waterpark_designer.model.features import Feature
 from waterpark_designer.model.hydraulics import PumpPlan
 from waterpark_designer.model.kinds import FeaturePump, PrimaryDisinfection, SecondaryDisinfection
@@ -24,6 +25,8 @@ PUMP_FIGURES = (
     "motor_rating",
     "motor_current",
 )
+WITH_FILTERS_ONLY = ("head_clean", "head_dirty", "operating_flow_dirty")
+FEATURE_PUMP_FIGURES = tuple(key for key in PUMP_FIGURES if key not in WITH_FILTERS_ONLY)
 HYDROGEN_REMARKS = {
     PrimaryDisinfection.IN_RETURN_CELLS: "hydrogen leaves with the water: prove flow, no still pockets",
     PrimaryDisinfection.BRINE_FED: "vent hydrogen outdoors",
@@ -119,7 +122,7 @@ class _Equipment(ScheduleLines):
             self._motor(sheet),
             water if head else f"{water}; head to be stated",
             "feature_flow",
-            *PUMP_FIGURES,
+            *FEATURE_PUMP_FIGURES,
             sheet=sheet,
         )
 
@@ -221,19 +224,23 @@ class _Equipment(ScheduleLines):
         ]
 
     def _surge_tank(self) -> list[ScheduleLine]:
-        held = self.system.tanks.usable_volume or self.system.surge_volume
-        return [self._chamber("surge-tank", "Surge tank", "surge_needed", held)] if held else []
+        """The tank by what it must take and what it holds, which is more or less than the water in it while running."""
+        usable = usable_volume(self.system)
+        if usable is None:
+            return []
+        holds = Amount(usable, VOLUME, "from lowest level to overflow")
+        return [self._chamber("surge-tank", "Surge tank", "surge_needed", "surge to take", holds)]
 
     def _waste_sump(self) -> list[ScheduleLine]:
-        needed, held = self.sheet["sump_needed"], self.system.tanks.sump_volume
-        wanted = held or (isinstance(needed, Worked) and needed > 0)
-        return [self._chamber("waste-sump", "Waste sump", "sump_needed", held)] if wanted else []
+        needed, tanks = self.sheet["sump_needed"], self.system.tanks
+        holds = Amount(given(tanks, "sump_volume"), VOLUME) if tanks.sump_volume else None
+        wanted = holds or (isinstance(needed, Worked) and needed > 0)
+        return [self._chamber("waste-sump", "Waste sump", "sump_needed", "needed", holds)] if wanted else []
 
-    def _chamber(self, key: str, item: str, figure: str, held: float | None) -> ScheduleLine:
+    def _chamber(self, key: str, item: str, figure: str, told: str, holds: Amount | None) -> ScheduleLine:
         """A tank or sump that is built: the volume needed, and what it holds where that is settled."""
-        rating = (Amount(leaf(held, item, YOUR_ENTRY), VOLUME),) if held else ()
-        duty, remark = self.present(figure, "needed"), "confined space: entry by permit"
-        return self.line(key, "T", item, counted(1), duty, rating, remark, figure)
+        rating, remark = (holds,) if holds else (), "confined space: entry by permit"
+        return self.line(key, "T", item, counted(1), self.present(figure, told), rating, remark, figure)
 
     def _secondary(self, choice: Choice) -> ScheduleLine:
         plan = self.system.secondary
