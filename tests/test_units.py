@@ -221,6 +221,10 @@ def test_resource_file_may_spell_a_unit_its_own_way() -> None:
         (u.COUNT, 1_234_567.0, SI, "1,234,567"),
         (u.BATHERS, 240.0, US, "240 bathers"),
         (u.SALINITY, 3.2, US, "3,200 ppm"),
+        (u.MOTOR_POWER, 10 * u.HORSEPOWER, US, "10 hp"),
+        (u.MOTOR_POWER, 7.5 * u.HORSEPOWER, US, "7.5 hp"),
+        (u.MOTOR_POWER, 750.0, SI, "0.75 kW"),
+        (u.MOTOR_POWER, 110e3, SI, "110 kW"),
     ],
 )
 def test_shown_as_a_practitioner_writes_it(measure: Measure, si: float, system: UnitSystem, shown: str) -> None:

@@ -20,7 +20,8 @@ class UnitSystem(StrEnum):
 class Unit:
     """A unit on paper: value_SI = shown * factor + offset.
 
-    `decimals` is the most decimals shown, `significant` the most significant figures.
+    `decimals` is the most decimals shown, `significant` the most significant figures; a `nominal` number, such as the
+    rating of a motor, is written without zeros at its end.
     """
 
     symbol: str
@@ -29,6 +30,7 @@ class Unit:
     decimals: int = 1
     significant: int = 4
     offset: float = 0.0
+    nominal: bool = False
 
     def to_si(self, shown: float) -> float:
         return shown * self.factor + self.offset
@@ -44,6 +46,8 @@ class Unit:
         rounded = self._rounded(self._rounded(shown))
         places = self._places(rounded)
         text = f"{rounded:,.{max(places, 0)}f}"
+        if self.nominal and "." in text:
+            text = text.rstrip("0").rstrip(".")
         return "0" if shown == 0 else text
 
     def _rounded(self, shown: float) -> float:

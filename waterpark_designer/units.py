@@ -183,6 +183,12 @@ SPRAY_COEFFICIENT = _measure(
 )
 FORCE = _measure("force", "N", Unit("N", "newton", 1.0, 0), Unit("lbf", "force_pound", POUND_FORCE, 1))
 POWER = _measure("power", "W", Unit("kW", "kilowatt", 1e3, 2), Unit("hp", "horsepower", HORSEPOWER, 2))
+MOTOR_POWER = _measure(
+    "motor rating",
+    "W",
+    Unit("kW", "kilowatt", 1e3, 2, nominal=True),
+    Unit("hp", "horsepower", HORSEPOWER, 2, nominal=True),
+)
 ELECTRIC_POWER = _measure("electric power", "W", Unit("kW", "kilowatt", 1e3, 2))
 ENERGY = _measure("energy", "J", Unit("kWh", "kilowatt_hour", 1e3 * HOUR, 1, 5))
 ENERGY_PRICE = _measure("price of energy", "1/J", Unit("per kWh", "1/kilowatt_hour", 1 / (1e3 * HOUR), 3))

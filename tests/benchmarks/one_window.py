@@ -59,6 +59,8 @@ def bare(edits: bool) -> None:
 
 def program(what: str, edits: bool, folder: str) -> None:
     """The program as its command starts it, with settings and folders that are not the user's own."""
+    from pathlib import Path
+
     from PySide6.QtCore import QSettings, QStandardPaths
 
     from waterpark_designer import app
@@ -68,6 +70,7 @@ def program(what: str, edits: bool, folder: str) -> None:
     QSettings.setDefaultFormat(QSettings.Format.IniFormat)
     QSettings.setPath(QSettings.Format.IniFormat, QSettings.Scope.UserScope, folder)
     begin = application.begin
+    application.recovery_folder = lambda: Path(folder, "recovery", str(os.getpid()))
 
     def once_painted(window: "MainWindow", arguments: "list[str]") -> None:
         if what == "start":

@@ -8,11 +8,12 @@ from waterpark_designer.model.hydraulics import PumpPlan
 from waterpark_designer.model.kinds import (
     FeaturePump,
     FeatureWater,
+    Overflow,
     PrimaryDisinfection,
     SecondaryDisinfection,
     SecondaryFlow,
 )
-from waterpark_designer.model.openings import TankPlan
+from waterpark_designer.model.openings import OpeningsPlan, TankPlan
 from waterpark_designer.model.systems import DisinfectionPlan, FilterPlan, SecondaryPlan
 from waterpark_designer.units import FLOW, FOOT, GALLON, HORSEPOWER
 
@@ -91,10 +92,7 @@ def test_a_surge_tank_is_bought_by_what_it_holds_not_by_the_water_it_runs_with(b
     assert [(amount.value, amount.after) for amount in tank.duty] == [
         (done.value("Loop", "surge_needed"), "surge to take")
     ]
-    assert [(float(amount.value), amount.after) for amount in tank.rating] == [
-        (30.0, "from lowest level to overflow"),
-        (20.0, "of water while running"),
-    ]
+    assert [(float(amount.value), amount.after) for amount in tank.rating] == [(30.0, "from lowest level to overflow")]
     assert tank.why == (("Loop", "surge_needed"),)
 
 
@@ -311,6 +309,30 @@ def test_skimmers_are_bought_where_no_gutter_takes_the_water(build, design):
     # 3,000 ft² at 500 ft² each.
     assert keys()["Pool/skimmers"] == 6
     assert "Pool/skimmers" not in keys(build.run("Gutters", 50, "gutter"))
+
+
+def test_openings_as_drawn_come_before_the_least_number(build, design):
+    plan = OpeningsPlan(overflow=Overflow.SKIMMERS, skimmers=8, inlets=24)
+    site = build.site(build.pool(openings=plan), amendments=(build.turnover(4), build.limit("inlet_count", 10)))
+    found = {line.key: line for line in design(site).equipment}
+    assert (found["Pool/skimmers"].quantity, found["Pool/inlets"].quantity) == (8, 24)
+    assert found["Pool/inlets"].remarks == "as drawn"
+    least = design(build.site(build.pool(), amendments=(build.turnover(4), build.limit("inlet_count", 10))))
+    [inlets] = [line for line in least.equipment if line.key == "Pool/inlets"]
+    assert (inlets.quantity, inlets.remarks) == (10, "least number")
+
+
+def test_tanks_that_are_built_say_what_is_needed_and_what_they_hold(build, design):
+    plan = TankPlan(usable_volume=9_000 * GALLON, sewer_flow=0.0, sump_volume=500 * GALLON)
+    loop = build.pumped(20).revised(tanks=plan)
+    done = design(build.site(loop, codes=("cdc-mahc-2023",)))
+    found = {line.key: line for line in done.equipment}
+    for key, figure, gallons in (("surge-tank", "surge_needed", 9_000), ("waste-sump", "sump_needed", 500)):
+        line = found[f"Loop/{key}"]
+        assert [float(one.value) for one in line.duty] == [done.value("Loop", figure)]
+        assert [float(one.value) / GALLON for one in line.rating] == [pytest.approx(gallons)]
+        assert "confined space" in line.remarks and line.why == (("Loop", figure),)
+    assert not [line for line in design(build.site(build.pumped(20))).equipment if line.key == "Loop/waste-sump"]
 
 
 def test_valves_and_fittings_are_taken_off_by_size(build, by_key):

@@ -139,6 +139,7 @@ def test_converted_number_rests_rounded_and_is_edited_in_full(qtbot, width) -> N
 
 def test_what_was_typed_rests_as_it_was_typed() -> None:
     assert resting_text(30.125 * 0.3048, LENGTH, US) == "30.125"
+    assert resting_text(3078.4 * 0.3048, LENGTH, US) == "3,078.4"
 
 
 def test_undo_key_is_left_to_the_project_unless_something_is_typed(qtbot, width) -> None:

@@ -7,7 +7,7 @@ from waterpark_designer.engine.sheet import Sheet
 from waterpark_designer.engine.worked import YOUR_ENTRY, Value, Worked, greatest, leaf, total
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.hydraulics import PipeRun
-from waterpark_designer.model.kinds import LineKind
+from waterpark_designer.model.kinds import LineKind, Overflow
 from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.sources import ARITHMETIC
 from waterpark_designer.units import COUNT, FLOW, LENGTH
@@ -71,16 +71,20 @@ def openings(lines: ScheduleLines) -> list[ScheduleLine]:
     gutter = any(run.kind is LineKind.GUTTER for run in lines.system.pipe_runs)
     found = []
     for body in lines.sized.bodies:
-        found += _covers(lines, body)
-        found += [] if gutter else _least(lines, body, "skimmers", "SK", "Skimmer", "unless there is a gutter")
-        found += _least(lines, body, "inlets", "RI", "Return inlet", "least number", "inlet_flow")
+        attraction = body.node
+        assert isinstance(attraction, Attraction)
+        plan = attraction.openings
+        unstated = plan.overflow is Overflow.NOT_STATED
+        found += _covers(lines, body, attraction)
+        if not (unstated and gutter):
+            remark = "unless there is a gutter" if unstated else ""
+            found += _several(lines, body, "skimmers", plan.skimmers, "SK", "Skimmer", "skimmer_flow", remark)
+        found += _several(lines, body, "inlets", plan.inlets, "RI", "Return inlet", "inlet_flow")
     return found
 
 
-def _covers(lines: ScheduleLines, body: Sheet) -> list[ScheduleLine]:
+def _covers(lines: ScheduleLines, body: Sheet, attraction: Attraction) -> list[ScheduleLine]:
     """Covers of a body of water; a spray deck has none but its drains."""
-    attraction = body.node
-    assert isinstance(attraction, Attraction)
     outlets = attraction.suction_outlets
     if not outlets or "greatest_depth" not in body.figures:
         return []
@@ -102,15 +106,24 @@ def _covers(lines: ScheduleLines, body: Sheet) -> list[ScheduleLine]:
     ]
 
 
-def _least(
-    lines: ScheduleLines, body: Sheet, figure: str, letter: str, item: str, remarks: str, flow: str = ""
+def _several(
+    lines: ScheduleLines,
+    body: Sheet,
+    figure: str,
+    drawn: int | None,
+    letter: str,
+    item: str,
+    flow: str,
+    remark: str = "",
 ) -> list[ScheduleLine]:
-    """As many pieces as a figure of a body of water asks for, where it asks for any."""
-    needed = body[figure]
-    if not isinstance(needed, Worked) or needed < 1:
+    """As many pieces as are drawn, or else as a figure of a body of water asks for, where it asks for any."""
+    least = body[figure]
+    if drawn is None and (not isinstance(least, Worked) or least < 1):
         return []
+    quantity, origin = (least, "least number") if drawn is None else (counted(drawn), "as drawn")
     title, duty = f"{item}, {body.node.name}", lines.present(flow, "each", body)
-    return [lines.line(figure, letter, title, needed, duty, (), remarks, figure, flow, sheet=body)]
+    remarks = ", ".join(filter(None, (origin, remark)))
+    return [lines.line(figure, letter, title, quantity, duty, (), remarks, figure, flow, sheet=body)]
 
 
 def pipes(lines: ScheduleLines) -> list[ScheduleLine]:

@@ -7,7 +7,7 @@ from waterpark_designer.engine.schedule import Amount, ScheduleLine
 from waterpark_designer.engine.schedule_lines import ScheduleLines, counted
 from waterpark_designer.engine.sheet import Sheet
 from waterpark_designer.engine.size_surge_tank import usable_volume
-from waterpark_designer.engine.worked import given, leaf
+from waterpark_designer.engine.worked import Worked, given, leaf
 from waterpark_designer.model.features import Feature
 from waterpark_designer.model.hydraulics import PumpPlan
 from waterpark_designer.model.kinds import FeaturePump, PrimaryDisinfection, SecondaryDisinfection
@@ -53,7 +53,7 @@ class _Equipment(ScheduleLines):
         if self.sized.disinfection.feed_pump and self.sized.disinfection.tank:
             lines.append(self._feed_pump(self.sized.disinfection.feed_pump))
             lines.append(self._solution_tank(self.sized.disinfection.tank))
-        lines += [*self._holding_tanks(), *self._surge_tank()]
+        lines += [*self._holding_tanks(), *self._surge_tank(), *self._waste_sump()]
         if self.sized.disinfection.reactor is not None:
             lines.append(self._secondary(self.sized.disinfection.reactor))
         return [*lines, *flow_meter(self), *openings(self), *pipes(self), *valves(self)]
@@ -228,21 +228,19 @@ class _Equipment(ScheduleLines):
         usable = usable_volume(self.system)
         if usable is None:
             return []
-        holds = [Amount(usable, VOLUME, "from lowest level to overflow")]
-        if self.system.tanks.usable_volume is not None and self.system.surge_volume:
-            holds.append(Amount(given(self.system, "surge_volume"), VOLUME, "of water while running"))
-        return [
-            self.line(
-                "surge-tank",
-                "T",
-                "Surge tank",
-                counted(1),
-                self.present("surge_needed", "surge to take"),
-                tuple(holds),
-                "confined space: entry by permit",
-                "surge_needed",
-            )
-        ]
+        holds = Amount(usable, VOLUME, "from lowest level to overflow")
+        return [self._chamber("surge-tank", "Surge tank", "surge_needed", "surge to take", holds)]
+
+    def _waste_sump(self) -> list[ScheduleLine]:
+        needed, tanks = self.sheet["sump_needed"], self.system.tanks
+        holds = Amount(given(tanks, "sump_volume"), VOLUME) if tanks.sump_volume else None
+        wanted = holds or (isinstance(needed, Worked) and needed > 0)
+        return [self._chamber("waste-sump", "Waste sump", "sump_needed", "needed", holds)] if wanted else []
+
+    def _chamber(self, key: str, item: str, figure: str, told: str, holds: Amount | None) -> ScheduleLine:
+        """A tank or sump that is built: the volume needed, and what it holds where that is settled."""
+        rating, remark = (holds,) if holds else (), "confined space: entry by permit"
+        return self.line(key, "T", item, counted(1), self.present(figure, told), rating, remark, figure)
 
     def _secondary(self, choice: Choice) -> ScheduleLine:
         plan = self.system.secondary

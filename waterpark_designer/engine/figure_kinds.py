@@ -300,7 +300,7 @@ FIGURE_KINDS: dict[str, FigureKind] = {kind.key: kind for kind in (
         "at duty."),
     FigureKind("pump_efficiency", "Pump efficiency", "η P", u.SHARE, W, "Hydraulic over shaft power at duty."),
     FigureKind("shaft_power", "Shaft power of one pump", "P s", u.POWER, W, "Power that the motor must give at duty."),
-    FigureKind("motor_rating", "Motor rating", "P M", u.POWER, W, "Next standard motor."),
+    FigureKind("motor_rating", "Motor rating", "P M", u.MOTOR_POWER, W, "Next standard motor."),
     FigureKind("motor_efficiency", "Motor efficiency", "η M", u.SHARE, W, "Nominal efficiency at full load."),
     FigureKind("motor_current", "Motor full-load current", "I", u.CURRENT, W,
         "Table current of a three-phase motor, for conductors and switches."),

@@ -20,7 +20,7 @@ from waterpark_designer.sources import Provenance, Source
 from waterpark_designer.units import HEAD
 
 DIRTY_UNLESS_STATED = Source(
-    "Head with dirty filters, since the code basis does not say which counts", Provenance.COMMON_PRACTICE
+    "The safe side, since the code basis does not say which filter condition counts", Provenance.COMMON_PRACTICE
 )
 OWN = "recirculation_"
 """Stands before the keys of the recirculation pump's own power and energy; the sums have those of features in them."""

@@ -71,7 +71,9 @@ JOINTS = {"sum": "Sum of", "greatest": "The greatest of", "least": "The least of
 
 
 def _equation_of_parts(step: Step) -> str:
-    return "The same as" if step.joined and len(step.parts) == 1 else JOINTS.get(step.joined, "")
+    if step.joined and len(step.parts) == 1:
+        return f"The same as “{step.parts[0][0]}”"
+    return JOINTS.get(step.joined, "")
 
 
 def _substituted(equation: str, step: Step, inputs: tuple[InputLine, ...]) -> str:

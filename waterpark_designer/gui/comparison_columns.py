@@ -4,56 +4,30 @@ from dataclasses import dataclass
 from typing import Any
 
 from waterpark_designer.engine.design import SiteDesign
-from waterpark_designer.engine.figure_kinds import FIGURE_KINDS
 from waterpark_designer.engine.findings import Status
 from waterpark_designer.engine.worked import Missing
 from waterpark_designer.gui.field_editors import read_number
-from waterpark_designer.gui.field_spec import Entry, FieldSpec, specs_of
+from waterpark_designer.gui.sheet_columns import SheetColumn
 from waterpark_designer.gui.site_rows import asking_findings, figure_of
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.systems import RecirculationSystem
-from waterpark_designer.units import Measure, UnitSystem, UnreadableQuantity
+from waterpark_designer.units import UnitSystem, UnreadableQuantity
 
 NOTHING = "—"
 TONES = {Status.NOT_MET: "error", Status.CAUTION: "caution"}
 
 
-@dataclass(frozen=True, slots=True)
-class Column:
-    """One column: an input of the attraction (`field`), one of its figures (`figure`), or its system.
+class Column(SheetColumn):
+    """One column: an input of the attraction, one of its figures, or its system."""
 
-    `letters` is the room for its cells; a longer heading makes it wider.
-    """
-
-    heading: str
-    letters: int
-    field: str = ""
-    figure: str = ""
-
-    @property
-    def spec(self) -> FieldSpec | None:
-        """The input's label, bounds and description; nothing for a figure."""
-        return specs_of(Attraction)[self.field] if self.field else None
-
-    @property
-    def measure(self) -> Measure | None:
-        """What the numbers of the column measure; nothing where it holds words."""
-        if self.figure:
-            return FIGURE_KINDS[self.figure].measure
-        return self.spec.measure if self.spec and self.spec.entry is Entry.QUANTITY else None
+    __slots__ = ()
+    rows_of = Attraction
 
     @property
     def tip(self) -> str:
-        if self.figure:
-            return f"{FIGURE_KINDS[self.figure].label}: {FIGURE_KINDS[self.figure].definition}"
-        if self.spec is None:
+        if not self.field and not self.figure:
             return "Recirculation system. Drag the body of water to another system in the tree."
-        return self.spec.description or "Name of the body of water."
-
-    def title(self, units: UnitSystem) -> str:
-        """Heading with the unit on a line of its own."""
-        symbol = self.measure.symbol(units) if self.measure else ""
-        return f"{self.heading}\n{symbol}" if symbol else self.heading
+        return super().tip or "Name of the body of water."
 
 
 COLUMNS: tuple[Column, ...] = (

@@ -21,9 +21,9 @@ LONGEST_RESTING_TEXT = 8
 
 
 def resting_text(value: float, measure: Measure, system: UnitSystem) -> str:
-    """The number as a field shows it at rest: as typed where that is short, otherwise rounded."""
+    """The number as a field shows it at rest: as typed where that is short, otherwise rounded; thousands set apart."""
     exact = measure.entry_text(value, system)
-    return exact if len(exact) <= LONGEST_RESTING_TEXT else measure.text(value, system)
+    return f"{float(exact):,.10g}" if len(exact) <= LONGEST_RESTING_TEXT else measure.text(value, system)
 
 
 class FieldEditor(QWidget):

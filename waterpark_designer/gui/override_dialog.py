@@ -1,6 +1,6 @@
 """Setting a figure by hand: the value, in any unit, and the reason that every document will print."""
 
-from PySide6.QtWidgets import QDialog, QDialogButtonBox, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QDialog, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from waterpark_designer.engine.sheet import Figure
 from waterpark_designer.engine.worked import Worked
@@ -52,6 +52,7 @@ class OverrideDialog(QDialog):
         self.setWindowTitle(f"Set {figure.kind.label.lower()} by hand")
         self.setMinimumWidth(400)
         layout = QVBoxLayout(self)
+        layout.setContentsMargins(20, 16, 20, 16)
         layout.setSpacing(10)
         layout.addWidget(words(f"{figure.kind.label} of {owner}", "heading"))
         layout.addWidget(words(computed_text(figure, units), "dim"))
@@ -61,15 +62,20 @@ class OverrideDialog(QDialog):
         layout.addWidget(self.value_row)
         layout.addWidget(self.reason_row)
         layout.addStretch()
-        self.buttons = QDialogButtonBox()
-        self.accept_button = self.buttons.addButton("Set by hand", QDialogButtonBox.ButtonRole.AcceptRole)
-        self.buttons.addButton(QDialogButtonBox.StandardButton.Cancel)
-        role(self.accept_button, "primary")
-        self.accept_button.setDefault(True)
-        self.buttons.accepted.connect(self.accept)
-        self.buttons.rejected.connect(self.reject)
-        layout.addWidget(self.buttons)
+        layout.addLayout(self._buttons())
         self.value_row.editor.setFocus()
+
+    def _buttons(self) -> QHBoxLayout:
+        self.accept_button = role(QPushButton("Set by hand"), "primary")
+        self.accept_button.setDefault(True)
+        self.accept_button.clicked.connect(self.accept)
+        cancel = QPushButton("Cancel")
+        cancel.clicked.connect(self.reject)
+        row = QHBoxLayout()
+        row.addStretch(1)
+        row.addWidget(cancel)
+        row.addWidget(self.accept_button)
+        return row
 
     def _show(self, figure: Figure, units: UnitSystem) -> None:
         override = figure.override

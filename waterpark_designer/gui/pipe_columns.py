@@ -1,19 +1,18 @@
 """The columns of the pipe table: what each shows of a run, and how an entry is read."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Any
 
-from waterpark_designer.engine.figure_kinds import FIGURE_KINDS
 from waterpark_designer.engine.findings import Status
 from waterpark_designer.engine.sheet import Sheet
 from waterpark_designer.engine.size_pipes import STANDARDS
 from waterpark_designer.engine.worked import Missing, Worked
 from waterpark_designer.gui.field_editors import read_number
-from waterpark_designer.gui.field_spec import Entry, FieldSpec, specs_of
+from waterpark_designer.gui.field_spec import Entry
+from waterpark_designer.gui.sheet_columns import SheetColumn
 from waterpark_designer.model.hydraulics import PipeRun
 from waterpark_designer.pipe_tables import PipeSize
-from waterpark_designer.units import Measure, UnitSystem, UnreadableQuantity
+from waterpark_designer.units import UnitSystem, UnreadableQuantity
 
 YES_NO = ((True, "Yes"), (False, "No"))
 YES_WORDS, NO_WORDS = ("yes", "y", "true", "1", "x"), ("no", "n", "false", "0")
@@ -21,24 +20,11 @@ NOTHING = "—"
 LONGEST_NAME, LONGEST_BRANCH = 200, 20
 
 
-@dataclass(frozen=True, slots=True)
-class PipeColumn:
-    """One column: an entry of the run (`field`) or one of its figures (`figure`); `letters` is the room for cells."""
+class PipeColumn(SheetColumn):
+    """One column: an entry of the run or one of its figures."""
 
-    heading: str
-    letters: int
-    field: str = ""
-    figure: str = ""
-
-    @property
-    def spec(self) -> FieldSpec | None:
-        return specs_of(PipeRun)[self.field] if self.field else None
-
-    @property
-    def measure(self) -> Measure | None:
-        if self.figure:
-            return FIGURE_KINDS[self.figure].measure
-        return self.spec.measure if self.spec and self.spec.entry is Entry.QUANTITY else None
+    __slots__ = ()
+    rows_of = PipeRun
 
     @property
     def is_number(self) -> bool:
@@ -57,14 +43,10 @@ class PipeColumn:
 
     @property
     def tip(self) -> str:
-        if self.figure:
-            return f"{FIGURE_KINDS[self.figure].label}: {FIGURE_KINDS[self.figure].definition}"
-        return (self.spec and self.spec.description) or "What the run is called on the drawing."
+        return super().tip or "What the run is called on the drawing."
 
-    def title(self, units: UnitSystem) -> str:
-        """Heading, with the unit on the line below."""
-        symbol = "in" if self.field == "size" else self.measure.symbol(units) if self.measure else ""
-        return f"{self.heading}\n{symbol}" if symbol else self.heading
+    def unit(self, units: UnitSystem) -> str:
+        return "in" if self.field == "size" else super().unit(units)
 
 
 COLUMNS: tuple[PipeColumn, ...] = (

@@ -12,14 +12,14 @@ from typing import Any
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.edits import free_name, insert
 from waterpark_designer.model.features import Feature
-from waterpark_designer.model.hydraulics import PumpPlan
+from waterpark_designer.model.hydraulics import EquipmentLosses, PumpPlan
 from waterpark_designer.model.kinds import AttractionKind, FeatureKind, FeaturePump, FeatureWater, SupplyVoltage
 from waterpark_designer.model.node import Node
 from waterpark_designer.model.site import Site
 from waterpark_designer.model.starting_runs import starting_feature_runs, starting_runs
-from waterpark_designer.model.systems import RecirculationSystem
+from waterpark_designer.model.systems import FilterPlan, RecirculationSystem
 from waterpark_designer.model.zones import BeachEntry, Channel, DepthStation, Ellipse, Rectangle, SprayDeck, Zone
-from waterpark_designer.units import FLOW, FOOT, TEMPERATURE, UnitSystem
+from waterpark_designer.units import FLOW, FOOT, LENGTH, SMALL_LENGTH, TEMPERATURE, UnitSystem
 
 STARTING_NOTE = "Starting sizes of common practice; replace them with your own."
 DEFAULT_TEMPERATURE = (84.0, 29.0)
@@ -33,7 +33,18 @@ def new_site(units: UnitSystem = UnitSystem.US) -> Site:
 def new_system(site: Site) -> RecirculationSystem:
     """A recirculation system without attractions, numbered after those there are."""
     name = free_name(site, f"System {len(site.systems) + 1}")
-    return RecirculationSystem(name=name, pump=_pump(site.units), pipe_runs=starting_runs(site.units))
+    units = site.units
+    return RecirculationSystem(
+        name=name,
+        filters=FilterPlan(bed_depth=_pick((24, 600), units, SMALL_LENGTH)),
+        pump=_pump(units),
+        equipment=EquipmentLosses(
+            strainer=_pick((2, 0.6), units, LENGTH),
+            valves=_pick((2, 0.6), units, LENGTH),
+            inlets=_pick((5, 1.5), units, LENGTH),
+        ),
+        pipe_runs=starting_runs(units),
+    )
 
 
 def new_attraction(kind: AttractionKind, units: UnitSystem) -> Attraction:
@@ -205,7 +216,10 @@ HEADS: dict[FeatureKind, tuple[tuple[float, float], tuple[float, float]]] = {
 
 def _pump(units: UnitSystem) -> PumpPlan:
     """A pump on the network that is usual where these units are."""
-    return PumpPlan() if units is UnitSystem.US else PumpPlan(voltage=SupplyVoltage.V400)
+    return PumpPlan(
+        voltage=SupplyVoltage.V460 if units is UnitSystem.US else SupplyVoltage.V400,
+        water_above_pump=_pick((1.5, 0.5), units, LENGTH),
+    )
 
 
 def _zones(kind: AttractionKind, units: UnitSystem) -> tuple[Zone, ...]:
