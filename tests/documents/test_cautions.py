@@ -3,6 +3,8 @@
 from waterpark_designer.documents.cautions import all_cautions, cautions_sections
 from waterpark_designer.documents.table import Number, Table
 from waterpark_designer.engine.design import SiteDesign
+from waterpark_designer.model.kinds import AttractionKind
+from waterpark_designer.model.starting_points import add_attraction, new_site
 from waterpark_designer.sources import Provenance
 from waterpark_designer.units import UnitSystem
 
@@ -71,6 +73,12 @@ def test_pumps_are_locked_out_and_their_table_current_is_explained(piped: SiteDe
     told = section_of(piped, "Pumps and motors")
     assert "lock" in told and "overload protection is set by the motor's nameplate" in told
     assert "System 1 › Meander river › Arch sprays" in told and "460 V" in told
+
+
+def test_river_cautions_are_for_sites_with_a_river(piped: SiteDesign, library) -> None:
+    pool, _ = add_attraction(new_site(), AttractionKind.LAP_POOL)
+    assert "river" not in section_of(library.design(pool), "Suction entrapment")
+    assert "river jets" in section_of(piped, "Suction entrapment")
 
 
 def test_a_single_outlet_is_told_beside_the_cautions_on_suction(piped: SiteDesign) -> None:

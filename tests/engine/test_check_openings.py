@@ -9,7 +9,7 @@ import pytest
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.findings import Finding, Status
 from waterpark_designer.model.edits import set_override
-from waterpark_designer.model.kinds import Overflow
+from waterpark_designer.model.kinds import FeaturePump, FeatureWater, Overflow
 from waterpark_designer.model.openings import OpeningsPlan, TankPlan
 from waterpark_designer.model.site import Site
 from waterpark_designer.units import FOOT, GALLON, INCH, MINUTE
@@ -55,6 +55,45 @@ def test_a_single_outlet_is_a_caution_under_any_code(
 def test_a_spray_deck_has_no_suction_outlets(build: SimpleNamespace, findings: Findings) -> None:
     site = build.site(build.pad(100, suction_outlets=1), codes=("wisconsin-sps-390-2024",))
     assert findings(site, "outlet_count") == [] and findings(site, "single_outlet") == []
+
+
+@pytest.mark.parametrize(
+    ("fields", "status"),
+    [
+        ({"suction_outlets": None}, [UNKNOWN]),
+        ({"suction_outlets": 0}, [MET]),
+        ({"suction_outlets": 1}, [NOT_MET]),
+        ({"suction_outlets": 3}, [MET]),
+        ({"suction_outlets": None, "water": FeatureWater.FILTERED}, []),
+        ({"suction_outlets": None, "pump": FeaturePump.RECIRCULATION}, []),
+    ],
+)
+def test_outlets_that_a_features_pump_draws_from(
+    build: SimpleNamespace, design: Callable[[Site], SiteDesign], fields: dict[str, Any], status: list[Status]
+) -> None:
+    """Wisconsin SPS 390.14(13)(c) names feature pumps that draw from the basin beside the recirculation pump."""
+    jets = build.feature("Jets", 600, **fields)
+    done = design(build.site(build.pool(features=(jets,)), codes=(WISCONSIN,)))
+    found = [one for one in done.findings if one.node == "Jets" and one.key == "outlet_count"]
+    assert [one.status for one in found] == status
+    assert [one.key for one in done.findings if one.node == "Jets"].count("single_outlet") == (
+        1 if fields["suction_outlets"] == 1 else 0
+    )
+    if fields["suction_outlets"] == 3:
+        # 600 gpm through the two that are left of three.
+        assert done.value("Jets", "outlet_flow") == pytest.approx(300 * GPM)
+
+
+@pytest.mark.parametrize(
+    ("volume", "overflow", "told"), [(0.0, GUTTER, True), (20.0, GUTTER, False), (0.0, SKIMMERS, False)]
+)
+def test_surge_without_a_tank_is_worth_a_look(
+    build: SimpleNamespace, findings: Findings, volume: float, overflow: Overflow, told: bool
+) -> None:
+    one = build.pool(openings=OpeningsPlan(overflow=overflow, gutter_section=0.02))
+    loop = build.system(one, surge_volume=volume, pipe_runs=(build.run("Suction", 10, "pump_suction"),))
+    found = findings(build.site(loop, codes=("cdc-mahc-2023",)), "no_surge_tank")
+    assert [one.status for one in found] == ([CAUTION] if told else [])
 
 
 @pytest.mark.parametrize(("feet", "status"), [(None, UNKNOWN), (2.9, NOT_MET), (3.0, MET), (5.0, MET)])

@@ -292,6 +292,15 @@ def test_covers_are_rated_with_one_outlet_blocked(build, by_key):
     assert "entrapment" in cover.remarks
 
 
+def test_outlets_of_a_features_pump_have_covers_of_their_own(build, by_key):
+    jets = build.feature("Jets", 900, suction_outlets=4)
+    cover = by_key(features=(jets,))[0]["Jets/suction-cover"]
+    # 900 gpm through the three that are left of four.
+    assert cover.quantity == 4 and FLOW.us.from_si(cover.rating[0].value) == pytest.approx(300)
+    drawn = build.feature("Jets", 900, suction_outlets=4, pump=FeaturePump.RECIRCULATION)
+    assert "Jets/suction-cover" not in by_key(features=(drawn,))[0]
+
+
 def test_a_single_outlet_is_bought_with_a_warning(build, design):
     site = build.site(build.pool(suction_outlets=1), amendments=(build.turnover(4),))
     [cover] = [line for line in design(site).equipment if line.key == "Pool/suction-cover"]

@@ -1,5 +1,6 @@
 """Properties of water and air against tables computed from the reference equations elsewhere."""
 
+import math
 from collections.abc import Callable
 from typing import Any
 
@@ -26,6 +27,18 @@ def test_water_by_temperature(table: Table, name: str, column: str, unit: float,
     for row in rows:
         found = getattr(water, name)(TEMPERATURE.us.to_si(float(row["temperature_F"])))
         assert found == pytest.approx(float(row[column]) * unit, rel=tolerance), row
+
+
+@pytest.mark.parametrize("name", ["water_density", "water_viscosity", "vapour_pressure", "atmospheric_pressure"])
+def test_the_printed_equation_is_whole(name: str) -> None:
+    """Whoever puts the number into the equation as it is printed gets what the program got."""
+    formula = getattr(water, name)
+    [symbol] = formula.formula.symbols.values()
+    value = 300.15 if symbol == "T" else 640.0
+    right = formula.formula.equation.partition("=")[2]
+    for printed, meant in (("·", "*"), ("^", "**"), ("−", "-"), ("²", "**2"), ("³", "**3")):
+        right = right.replace(printed, meant)
+    assert eval(right, {"exp": math.exp, symbol: value}) == pytest.approx(float(formula(value)), rel=1e-6)
 
 
 def test_air_by_altitude(table: Table) -> None:

@@ -43,6 +43,14 @@ def test_a_tank_is_checked_at_the_design_flow(tank, fields, expected, build, sta
     assert status(build.site(loop, codes=CODES)) is expected
 
 
+def test_the_sheet_says_what_the_check_asks(build, design, findings):
+    site = build.site(build.system(build.pad(500, tank=1_705), design_margin=0.2), codes=CODES)
+    (finding,) = findings(site, "least_tank_volume")
+    assert design(site).value("Pad", "least_tank_volume") == finding.limit
+    # As above: 1,500 / (1 − 0.12) gal.
+    assert finding.limit / GALLON == pytest.approx(1_500 / 0.88)
+
+
 @pytest.mark.parametrize(
     ("deck", "tank", "expected"),
     # 4,000 gpm of features: 12,000 gal in 3 min. 1,200 ft² ask for 9,000 gal, 3,000 ft² for 22,500.

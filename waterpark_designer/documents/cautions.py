@@ -13,6 +13,11 @@ from waterpark_designer.documents.pumps import motors_table
 from waterpark_designer.documents.table import Column, Row, Table
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.figure_kinds import FIGURE_KINDS
+from waterpark_designer.model.attractions import Attraction
+from waterpark_designer.model.features import Feature
+from waterpark_designer.model.kinds import AttractionKind, FeatureKind
+from waterpark_designer.model.site import Site
+from waterpark_designer.model.walk import walk
 from waterpark_designer.units import UnitSystem
 
 
@@ -39,6 +44,7 @@ def cautions_sections(design: SiteDesign, system: UnitSystem) -> tuple[Section, 
         ("salt_mass", "salt_bags", "salt_pallets", "make_up_bags"),
         "This site takes no salt.",
     )
+    river = safety.RIVER_JETS if _has_river(design.site) else ()
     return (
         Section("Cautions", (Paragraph(safety.DEFERS),)),
         Section("Chlorine and acid", safety.CHLORINE_AND_ACID, level=2),
@@ -46,7 +52,7 @@ def cautions_sections(design: SiteDesign, system: UnitSystem) -> tuple[Section, 
         Section("Hydrogen", (*safety.HYDROGEN, hydrogen), level=2),
         Section("Electricity", safety.ELECTRICITY, level=2),
         Section("Pumps and motors", (*safety.PUMPS, motors_table(circuits(design), design)), level=2),
-        Section("Suction entrapment", (*safety.SUCTION, openings_table(design, system)), level=2),
+        Section("Suction entrapment", (*safety.SUCTION, *river, openings_table(design, system)), level=2),
         Section("Features", safety.FEATURE_WATER, level=2),
         Section("Confined spaces", safety.CONFINED, level=2),
         Section("Salt", (*safety.SALT_CAUTIONS, salt), level=2),
@@ -62,11 +68,19 @@ def all_cautions() -> Iterator[Caution]:
         safety.ELECTRICITY,
         safety.PUMPS,
         safety.SUCTION,
+        safety.RIVER_JETS,
         safety.FEATURE_WATER,
         safety.CONFINED,
         safety.SALT_CAUTIONS,
     ):
         yield from topic
+
+
+def _has_river(site: Site) -> bool:
+    """Whether people may stand and float over the intakes of a current."""
+    rivers = (node for node in walk(site) if isinstance(node, Attraction) and AttractionKind.LAZY_RIVER in node.kinds)
+    jets = (node for node in walk(site) if isinstance(node, Feature) and node.kind is FeatureKind.CURRENT_JETS)
+    return any(rivers) or any(jets)
 
 
 def _site_table(design: SiteDesign, system: UnitSystem, title: str, keys: tuple[str, ...], empty: str) -> Table:

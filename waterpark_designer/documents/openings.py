@@ -46,7 +46,9 @@ def openings_table(design: SiteDesign, system: UnitSystem) -> Table:
         rows += [] if owner.id == above else [group(owner.name, owner.id)]
         above = owner.id
         refer = notes.refer(grounds.without_methods(body.id, BODY_FIGURES))
-        rows.append(Row((body.name, *_opening_cells(design, body), _outlets_told(body), refer), node=body.id))
+        told = _outlets_told(body.suction_outlets)
+        rows.append(Row((body.name, *_opening_cells(design, body), told, refer), node=body.id))
+        rows += [_feature_row(design, feature) for feature in body.features if feature.suction_outlets]
     return without_blank_columns(
         Table(
             "Openings of each body",
@@ -87,12 +89,20 @@ def _opening_cells(design: SiteDesign, body: Attraction) -> tuple[Cell, ...]:
     return (flow, inlets, *rest, outlets, apart, rated, needed_area, area, velocity)
 
 
-def _outlets_told(body: Attraction) -> str:
-    if body.suction_outlets is None:
+def _feature_row(design: SiteDesign, feature: Feature) -> Row:
+    """Outlets that a feature's own pump draws from, under the body they lie in."""
+    flow, rated = figure_cells(design, feature.id, ("feature_flow", "outlet_flow"))
+    outlets = feature.suction_outlets or 0
+    cells = (flow, "", "", "", count(outlets), "", rated, "", "", "", _outlets_told(outlets), "")
+    return Row((f"{feature.name}, own pump", *cells), node=feature.id)
+
+
+def _outlets_told(outlets: int | None) -> str:
+    if outlets is None:
         return "outlets not stated"
-    if body.suction_outlets == 1:
+    if outlets == 1:
         return "single outlet: needs a second device against entrapment, or a second outlet"
-    return "no suction outlet" if body.suction_outlets == 0 else ""
+    return "no suction outlet" if outlets == 0 else ""
 
 
 def system_openings_table(found: tuple[CircuitSheets, ...], design: SiteDesign, system: UnitSystem) -> Table:

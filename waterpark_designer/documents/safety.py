@@ -189,7 +189,6 @@ SUCTION = (
         Source("Wisconsin SPS 390.14(13)(c)", READ),
     ),
     *OUTLET_COVERS,
-    *RIVER_JETS,
 )
 CONFINED = (
     Caution(

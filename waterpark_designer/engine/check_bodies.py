@@ -37,7 +37,7 @@ def _check_tank(body: Sheet, attraction: Attraction, context: Context) -> None:
     """The tank against what the pumps ask of it at the flow they will have."""
     rule = tank_rule(body, attraction, context)
     set_by_hand = body.figures["least_tank_volume"].override is not None
-    least = body.stated("least_tank_volume") if set_by_hand else rule.least_at(body["design_flow"])
+    least = body.stated("least_tank_volume")
     remedy = (
         "Enlarge the tank." if rule.chosen else "Enter a larger tank: its filters get more flow than its turnover asks."
     )

@@ -1,7 +1,13 @@
 """Checks of pipes and pumps; those of tanks and openings are called from here."""
 
 from waterpark_designer.engine.check_branches import check_branches, with_runs
-from waterpark_designer.engine.check_openings import check_gravity_line, check_inlet_head, check_openings, check_tanks
+from waterpark_designer.engine.check_openings import (
+    check_feature_outlets,
+    check_gravity_line,
+    check_inlet_head,
+    check_openings,
+    check_tanks,
+)
 from waterpark_designer.engine.comparing import held_to
 from waterpark_designer.engine.context import Context
 from waterpark_designer.engine.design_system import SizedSystem
@@ -11,6 +17,7 @@ from waterpark_designer.engine.pipe_pressures import pressures_of
 from waterpark_designer.engine.sheet import Sheet
 from waterpark_designer.engine.size_pump import PumpCurves
 from waterpark_designer.engine.worked import YOUR_ENTRY, Missing, Value, Worked, governing_sources, leaf, total
+from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.features import Feature
 from waterpark_designer.model.hydraulics import PipeRun
 from waterpark_designer.rules.limit_kinds import LIMIT_KINDS, Sense
@@ -44,8 +51,12 @@ def check_hydraulics(sized: SizedSystem, context: Context) -> None:
         _check_night_flow(sized, context)
     check_tanks(sized.sheet, sized.system)
     check_inlet_head(sized.sheet, sized.bodies, sized.system)
+    below = {sheet.node.id: sheet for sheet in sized.below}
     for body in sized.bodies:
         check_openings(body, context)
+        assert isinstance(body.node, Attraction)
+        for feature in body.node.features:
+            check_feature_outlets(below[feature.id], body, context)
 
 
 def _check_run(sheet: Sheet) -> None:

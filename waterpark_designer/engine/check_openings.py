@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from waterpark_designer.engine.comparing import duty, held_to
+from waterpark_designer.engine.comparing import duty, held_to, said_nothing
 from waterpark_designer.engine.context import Context
 from waterpark_designer.engine.findings import Finding, Status
 from waterpark_designer.engine.sheet import Sheet
@@ -19,7 +19,8 @@ from waterpark_designer.engine.worked import (
     leaf,
 )
 from waterpark_designer.model.attractions import Attraction
-from waterpark_designer.model.kinds import Overflow
+from waterpark_designer.model.features import Feature
+from waterpark_designer.model.kinds import FeaturePump, FeatureWater, Overflow
 from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.rules.limit_kinds import LIMIT_KINDS, Sense
 from waterpark_designer.sources import ARITHMETIC, Provenance, Source
@@ -29,6 +30,7 @@ ENTRAPMENT = (
     "No cover makes a single outlet safe: rate every cover for its flow with one outlet blocked, keep outlets "
     "apart, and follow the standard for suction fittings and the local code."
 )
+COUNT_TITLE = "Suction outlets, any one blocked"
 CONFINED = "Tanks and sumps are confined spaces: nobody enters without a permit, a gas test and an attendant."
 BY_SIZE = Source("What is drawn against what follows from its load", Provenance.COMMON_PRACTICE)
 
@@ -42,7 +44,24 @@ def check_openings(body: Sheet, context: Context) -> None:
     _check_inlets(body, attraction, context)
     _check_surface(body, attraction, context)
     if attraction.suction_outlets is not None:
-        _check_outlets(body, attraction, attraction.suction_outlets, context)
+        _check_count(body, attraction, attraction.suction_outlets, context)
+        if attraction.suction_outlets > 1:
+            _check_spacing(body, attraction, context)
+            _check_cover(body, attraction, context)
+
+
+def check_feature_outlets(sheet: Sheet, body: Sheet, context: Context) -> None:
+    """Check the suction outlets in a basin that a feature's own pump draws from; findings go on the feature's sheet."""
+    feature, attraction = sheet.node, body.node
+    assert isinstance(feature, Feature) and isinstance(attraction, Attraction)
+    draws = feature.pump is FeaturePump.OWN and feature.water is FeatureWater.RECYCLED
+    if not draws or attraction.has_spray_deck or sheet["feature_flow"] == 0:
+        return
+    if feature.suction_outlets is None:
+        lack = Missing("Enter the suction outlets that the feature's pump draws from; none where it draws from a tank.")
+        said_nothing(sheet, "outlet_count", COUNT_TITLE, "feature_flow", lack)
+    else:
+        _check_count(sheet, attraction, feature.suction_outlets, context)
 
 
 def check_gravity_line(run: Sheet) -> None:
@@ -61,6 +80,19 @@ def check_tanks(sheet: Sheet, system: RecirculationSystem) -> None:
         title, remedy = "Surge tank for what it must take", f"Enlarge the surge tank. {CONFINED}"
         needed = sheet["surge_needed"]
         _at_least(sheet, "surge_needed", title, needed, tank, remedy, _surge_sources(needed))
+    elif isinstance(sheet["surge_needed"], Worked):
+        sheet.findings.append(
+            Finding(
+                sheet.node.id,
+                "no_surge_tank",
+                "Surge volume without a surge tank",
+                Status.CAUTION,
+                "surge_needed",
+                clause=BY_SIZE.text,
+                provenance=BY_SIZE.provenance.value,
+                remedy="Enter the surge tank, or say of each body that skimmers take its surface water.",
+            )
+        )
     if "gutter_capacity_needed" in sheet.figures:
         needed, remedy = sheet["gutter_capacity_needed"], "Lay more or wider gutter drains, or raise their head."
         title = LIMIT_KINDS["gutter_capacity"].label
@@ -164,15 +196,16 @@ def _check_surface(body: Sheet, attraction: Attraction, context: Context) -> Non
     held_to(body, "flow_per_skimmer", title, "skimmer_flow", Sense.AT_LEAST, least, remedy)
 
 
-def _check_outlets(body: Sheet, attraction: Attraction, outlets: int, context: Context) -> None:
-    limit = context.strictest(body, "outlet_count", attraction.kinds, {}, "this body")
+def _check_count(sheet: Sheet, attraction: Attraction, outlets: int, context: Context) -> None:
+    """As many outlets on one pump as the code asks, and never a single one without a word."""
+    limit = context.strictest(sheet, "outlet_count", attraction.kinds, {}, "this body")
     if isinstance(limit, Worked):
-        title, remedy = "Suction outlets, any one blocked", f"Give the body more suction outlets. {ENTRAPMENT}"
-        duty(body, "outlet_count", title, Worked(1.0, limit.step), outlets == 0 or outlets >= limit, remedy)
+        remedy = f"Draw from more suction outlets. {ENTRAPMENT}"
+        duty(sheet, "outlet_count", COUNT_TITLE, Worked(1.0, limit.step), outlets == 0 or outlets >= limit, remedy)
     if outlets == 1:
-        body.findings.append(
+        sheet.findings.append(
             Finding(
-                body.node.id,
+                sheet.node.id,
                 "single_outlet",
                 "A single suction outlet can trap a bather",
                 Status.CAUTION,
@@ -181,9 +214,6 @@ def _check_outlets(body: Sheet, attraction: Attraction, outlets: int, context: C
                 remedy=ENTRAPMENT,
             )
         )
-    if outlets > 1:
-        _check_spacing(body, attraction, context)
-        _check_cover(body, attraction, context)
 
 
 def _check_spacing(body: Sheet, attraction: Attraction, context: Context) -> None:

@@ -15,6 +15,7 @@ from waterpark_designer.engine.size_disinfection import DisinfectionChoices, siz
 from waterpark_designer.engine.size_filters import size_filters
 from waterpark_designer.engine.size_openings import size_openings
 from waterpark_designer.engine.size_pump import PumpCurves
+from waterpark_designer.engine.size_tank import settle_tank
 from waterpark_designer.engine.worked import Missing, Value, given, sum_of_owners, total
 from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.rules.rule_set import Fact
@@ -53,6 +54,9 @@ def size_system(system: RecirculationSystem, stages: list[AttractionStage], cont
             kind = FIGURE_KINDS[key]
             sheet.record(key, total(kind.label, parts, kind.measure, ARITHMETIC))
     _flow(sheet, system, bodies, context)
+    for body in bodies:
+        if "least_tank_volume" in body.figures:
+            settle_tank(body, context)
     facts = system_facts(system)
     filters = size_filters(sheet, system, facts, context)
     disinfection = size_disinfection(sheet, bodies, system, facts, context)

@@ -7,7 +7,7 @@ from waterpark_designer.engine.sheet import Sheet
 from waterpark_designer.engine.worked import YOUR_ENTRY, Value, Worked, greatest, leaf, total
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.hydraulics import PipeRun
-from waterpark_designer.model.kinds import LineKind, Overflow
+from waterpark_designer.model.kinds import FeaturePump, LineKind, Overflow
 from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.sources import ARITHMETIC
 from waterpark_designer.units import COUNT, FLOW, LENGTH
@@ -69,13 +69,18 @@ def flow_meter(lines: ScheduleLines) -> list[ScheduleLine]:
 def openings(lines: ScheduleLines) -> list[ScheduleLine]:
     """Suction outlet covers, skimmers and return inlets of each body of water."""
     gutter = any(run.kind is LineKind.GUTTER for run in lines.system.pipe_runs)
+    below = {sheet.node.id: sheet for sheet in lines.sized.below}
     found = []
     for body in lines.sized.bodies:
         attraction = body.node
         assert isinstance(attraction, Attraction)
         plan = attraction.openings
         unstated = plan.overflow is Overflow.NOT_STATED
-        found += _covers(lines, body, attraction)
+        if "greatest_depth" in body.figures:
+            found += _covers(lines, body, attraction.suction_outlets, "design_flow")
+        for feature in attraction.features:
+            if feature.pump is FeaturePump.OWN:
+                found += _covers(lines, below[feature.id], feature.suction_outlets, "feature_flow")
         if not (unstated and gutter):
             remark = "unless there is a gutter" if unstated else ""
             found += _several(lines, body, "skimmers", plan.skimmers, "SK", "Skimmer", "skimmer_flow", remark)
@@ -83,25 +88,24 @@ def openings(lines: ScheduleLines) -> list[ScheduleLine]:
     return found
 
 
-def _covers(lines: ScheduleLines, body: Sheet, attraction: Attraction) -> list[ScheduleLine]:
-    """Covers of a body of water; a spray deck has none but its drains."""
-    outlets = attraction.suction_outlets
-    if not outlets or "greatest_depth" not in body.figures:
+def _covers(lines: ScheduleLines, owner: Sheet, outlets: int | None, flow: str) -> list[ScheduleLine]:
+    """Covers of the outlets that one pump draws from, in a body of water or for a feature."""
+    if not outlets:
         return []
     single = outlets == 1
-    rating = lines.present("design_flow", "", body) if single else lines.present("outlet_flow", "one blocked", body)
+    rating = lines.present(flow, "", owner) if single else lines.present("outlet_flow", "one blocked", owner)
     return [
         lines.line(
             "suction-cover",
             "SO",
-            f"Suction outlet cover, {attraction.name}",
+            f"Suction outlet cover, {owner.node.name}",
             counted(outlets),
-            lines.present("design_flow", "through all", body),
+            lines.present(flow, "through all", owner),
             rating,
             SINGLE if single else RATED,
-            "design_flow",
+            flow,
             "outlet_flow",
-            sheet=body,
+            sheet=owner,
         )
     ]
 

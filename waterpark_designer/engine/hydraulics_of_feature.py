@@ -2,7 +2,7 @@
 
 from waterpark_designer.engine.context import Context
 from waterpark_designer.engine.divide_flow import size_runs
-from waterpark_designer.engine.formulas import pipes, river
+from waterpark_designer.engine.formulas import openings, pipes, river
 from waterpark_designer.engine.head_build_up import Circuit
 from waterpark_designer.engine.pipe_pressures import rate_run
 from waterpark_designer.engine.sheet import Sheet
@@ -31,9 +31,13 @@ def pipe_the_feature(
     water = water_at(attraction.water_temperature)
     if feature.current_speed is not None:
         _current(sheet, feature, attraction, water)
-    if feature.pump is not FeaturePump.OWN or not feature.pipe_runs:
+    if feature.pump is not FeaturePump.OWN:
         return (), None
     flow = sheet["feature_flow"]
+    if feature.suction_outlets is not None and feature.suction_outlets > 1:
+        sheet.work("outlet_flow", openings.outlet_flow_one_blocked, flow, given(feature, "suction_outlets"))
+    if not feature.pipe_runs:
+        return (), None
     runs = size_runs(feature.pipe_runs, lambda _run: flow, (attraction.kind,), water, context)
     for run in runs:
         rate_run(run, attraction.water_temperature, water, context)

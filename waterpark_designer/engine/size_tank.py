@@ -87,6 +87,14 @@ def size_tank(
     return sheet.record("tank_volume", needed if isinstance(chosen, Missing) else chosen)
 
 
+def settle_tank(body: Sheet, context: Context) -> None:
+    """Say what the tank must hold at the flow its filters will have, which is more where their system gives more."""
+    attraction = body.node
+    assert isinstance(attraction, Attraction)
+    rule = tank_rule(body, attraction, context)
+    body.record("least_tank_volume", rule.least_at(body["design_flow"]))
+
+
 def spray_decks(attraction: Attraction) -> tuple[Zone, ...]:
     """The zones that drain to the tank."""
     return tuple(zone for zone in attraction.zones if isinstance(zone.shape, SprayDeck))

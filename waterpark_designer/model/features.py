@@ -26,6 +26,13 @@ class Feature(Node):
     pump: FeaturePump = Field(
         FeaturePump.OWN, description="A pump of its own, or water taken from the recirculation pump."
     )
+    suction_outlets: int | None = Field(
+        None,
+        ge=0,
+        le=200,
+        description="Suction outlets in the basin that the feature's own pump draws from; none where it draws from a "
+        "tank.",
+    )
     device_head: Length = Field(
         0.0,
         ge=0,

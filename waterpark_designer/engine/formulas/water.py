@@ -33,7 +33,8 @@ SATURATION_TERMS = (
 
 
 @formula(
-    "ρ = (999.84 + 16.945 · (T − 273.15) − 0.0079870 · (T − 273.15)² − …) / (1 + 0.01688 · (T − 273.15))",
+    "ρ = (999.83952 + 16.945176 · (T − 273.15) − 0.0079870401 · (T − 273.15)² − 4.6170461 · 10^−5 · (T − 273.15)³ "
+    "+ 1.0556302 · 10^−7 · (T − 273.15)^4 − 2.8054253 · 10^−10 · (T − 273.15)^5) / (1 + 0.01687985 · (T − 273.15))",
     KELL,
     valid={"temperature": LIQUID},
     written_in=UnitSystem.SI,
@@ -46,7 +47,8 @@ def water_density(temperature: Temperature) -> Density:
 
 
 @formula(
-    "μ = 10^−6 · (280.68 · (T / 300)^−1.9 + 511.45 · (T / 300)^−7.7 + …)",
+    "μ = 10^−6 · (280.68 · (T / 300)^−1.9 + 511.45 · (T / 300)^−7.7 + 61.131 · (T / 300)^−19.6 "
+    "+ 0.45903 · (T / 300)^−40)",
     IAPWS_VISCOSITY,
     valid={"temperature": LIQUID},
     written_in=UnitSystem.SI,
@@ -64,7 +66,9 @@ def kinematic_viscosity(viscosity: Viscosity, density: Density) -> KinematicVisc
 
 
 @formula(
-    "p_v = 22.064 · 10^6 · exp(647.096 / T · (−7.8595 · (1 − T / 647.096) + 1.8441 · (1 − T / 647.096)^1.5 − …))",
+    "p_v = 22.064 · 10^6 · exp(647.096 / T · (−7.85951783 · (1 − T / 647.096) + 1.84408259 · (1 − T / 647.096)^1.5 "
+    "− 11.7866497 · (1 − T / 647.096)³ + 22.6807411 · (1 − T / 647.096)^3.5 − 15.9618719 · (1 − T / 647.096)^4 "
+    "+ 1.80122502 · (1 − T / 647.096)^7.5))",
     WAGNER_PRUSS,
     valid={"temperature": LIQUID},
     written_in=UnitSystem.SI,
