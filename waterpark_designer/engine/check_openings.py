@@ -58,7 +58,7 @@ def check_feature_outlets(sheet: Sheet, body: Sheet, context: Context) -> None:
     if not draws or attraction.has_spray_deck or sheet["feature_flow"] == 0:
         return
     if feature.suction_outlets is None:
-        lack = Missing("Enter the suction outlets that the feature's pump draws from; none where it draws from a tank.")
+        lack = Missing("Enter the suction outlets that the feature's pump draws from, 0 where it draws from a tank.")
         said_nothing(sheet, "outlet_count", COUNT_TITLE, "feature_flow", lack)
     else:
         _check_count(sheet, attraction, feature.suction_outlets, context)

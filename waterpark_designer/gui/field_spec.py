@@ -231,6 +231,7 @@ BLANKS: Mapping[str, str] = {
     "Attraction.bathers_a_day": "by peak occupancy",
     "Attraction.slide_capacity": "not stated",
     "Attraction.suction_outlets": "none",
+    "Feature.suction_outlets": "not stated",
     "OpeningsPlan.surface_share": "as code says",
     "OpeningsPlan.gutter_length": "whole perimeter",
     "OpeningsPlan.gutter_section": "not stated",

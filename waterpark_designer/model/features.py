@@ -30,7 +30,7 @@ class Feature(Node):
         None,
         ge=0,
         le=200,
-        description="Suction outlets in the basin that the feature's own pump draws from; none where it draws from a "
+        description="Suction outlets in the basin that the feature's own pump draws from, 0 where it draws from a "
         "tank.",
     )
     device_head: Length = Field(
