@@ -9,7 +9,7 @@ from waterpark_designer.engine.findings import Finding, Status
 from waterpark_designer.engine.formulas import pipes
 from waterpark_designer.engine.pipe_pressures import pressures_of
 from waterpark_designer.engine.sheet import Sheet
-from waterpark_designer.engine.size_pump import PumpCurves
+from waterpark_designer.engine.size_pump import NO_CROSSING, NO_HEAD, PumpCurves
 from waterpark_designer.engine.worked import YOUR_ENTRY, Missing, Value, Worked, governing_sources, leaf, total
 from waterpark_designer.model.features import Feature
 from waterpark_designer.model.hydraulics import PipeRun
@@ -87,7 +87,7 @@ def _check_pressure(sheet: Sheet, curves: PumpCurves | None) -> None:
 def _check_pump(sheet: Sheet) -> None:
     """The pump meets its system, and has the suction head that it needs."""
     point = sheet["operating_flow_dirty"]
-    if isinstance(point, Missing) and "operating_flow_dirty" in sheet.figures and "does not meet" in point.needs:
+    if isinstance(point, Missing) and point.needs in (NO_CROSSING, NO_HEAD.needs):
         sheet.findings.append(
             Finding(
                 sheet.node.id,
