@@ -70,6 +70,15 @@ def test_water_that_features_keep_in_transit_comes_from_the_tank(build: SimpleNa
     assert figure(entered, "Loop", "surge_needed") == pytest.approx(needed + 1.0)
 
 
+def test_a_body_that_does_not_say_how_it_overflows_is_reckoned_to_draw_on_the_tank(
+    build: SimpleNamespace, figure: Figure
+) -> None:
+    # 150 bathers of 75 L are 11.25 m³ (DIN 19643); two slides of 900 gpm for 20 s keep 600 gal besides.
+    slides = build.feature("Slides", 900, "slide", count=2, transit_time=20.0)
+    site = revise(guttered(build, Overflow.NOT_STATED), "Pool", features=(slides,))
+    assert figure(site, "Loop", "surge_needed") == pytest.approx(11.25 + 600 * GALLON)
+
+
 def test_the_codes_least_is_not_added_but_compared(build: SimpleNamespace, figure: Figure) -> None:
     # 1 gal/ft² on 3,000 ft² are 11.36 m³, less than 13.34 m³ of bathers and water on its way.
     site = guttered(build)

@@ -97,8 +97,8 @@ def _reserves(sheet: Sheet, bodies: Sequence[Sheet], plan: TankPlan) -> Parts:
         parts.append(("Backwash", kept))
     if plan.drawn_by_features is not None:
         return [*parts, ("Features and their lines", given(plan, "drawn_by_features"))]
-    gutters = [body for body in bodies if _overflow(body) is Overflow.GUTTER and IN_TRANSIT in body.figures]
-    return parts + [(f"In transit by features, {body.node.name}", body[IN_TRANSIT]) for body in gutters]
+    drawn = [body for body in overflowing(bodies) if IN_TRANSIT in body.figures]
+    return parts + [(f"In transit by features, {body.node.name}", body[IN_TRANSIT]) for body in drawn]
 
 
 def _levels(sheet: Sheet, reserves: Parts, plan: TankPlan, runs: Sequence[Sheet]) -> None:
