@@ -137,6 +137,11 @@ def test_gutter_drains_by_available_head(build: SimpleNamespace, figure: Figure,
                       available_head=0.5 * FOOT)  # fmt: skip
     site = revise(guttered(build), "Loop", pipe_runs=(drain,))
     assert figure(site, "Loop", "gutter_line_capacity") / GPM == pytest.approx(3 * 1186, rel=2e-2)
+    # Continuity: two such groups that share the flow carry twice that; in a row, each with all of it, no more.
+    for share, groups in ((0.5, 2), (1.0, 1)):
+        pair = [drain.revised(id=name, name=name, flow_share=share) for name in ("North", "South")]
+        both = revise(site, "Loop", pipe_runs=tuple(pair))
+        assert figure(both, "Loop", "gutter_line_capacity") / GPM == pytest.approx(groups * 3 * 1186, rel=2e-2)
     other = build.run("Further drain", 40, "gutter", size="6")
     lack = design(revise(site, "Loop", pipe_runs=(drain, other))).value("Loop", "gutter_line_capacity")
     assert isinstance(lack, Missing) and lack.needs == "Enter the available head of Further drain."
