@@ -105,6 +105,11 @@ def _check_pump(sheet: Sheet) -> None:
         remedy = "Set the pump lower, widen its suction, or choose a pump that needs less."
         figure = "suction_head_available"
         held_to(sheet, "suction_head", title, figure, Sense.AT_LEAST, needed, remedy, sources=(NPSH_MARGIN,))
+    elif isinstance(sheet["suction_head_available"], Worked) and sheet["suction_head_available"] <= 0:
+        nothing = leaf(0.0, "No suction head", SENSE, measure=HEAD)
+        remedy = "No pump can draw this water. Set the pump lower, or widen or shorten its suction."
+        title, figure = "Suction head at the pump", "suction_head_available"
+        held_to(sheet, "suction_head", title, figure, Sense.AT_LEAST, nothing, remedy, sources=(SENSE,))
     _check_drive(sheet)
 
 
