@@ -8,7 +8,7 @@ import pytest
 
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.findings import Finding, Status
-from waterpark_designer.model.hydraulics import PumpPlan
+from waterpark_designer.model.hydraulics import HydraulicTerms, PumpPlan
 from waterpark_designer.model.site import Site
 from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.units import FOOT, GALLON, MINUTE
@@ -72,6 +72,18 @@ def test_suction_head(
     assert [finding.status for finding in found] == ([] if status is None else [status])
     if found:
         assert "Margin" in found[0].clause and ("lower" in found[0].remedy) is (status is NOT_MET)
+
+
+@pytest.mark.parametrize(("metres", "statuses"), [(-2.0, []), (-7.0, [NOT_MET])])
+def test_water_that_no_pump_can_draw(
+    build: SimpleNamespace, findings: Findings, metres: float, statuses: list[Status]
+) -> None:
+    # ISO 2533 standard atmosphere: 57.73 kPa at 4,500 m, 5.9 m of water, less what it loses to vapour.
+    loop = build.pumped(60, pump=PumpPlan(water_above_pump=metres))
+    high = piped(build, loop).revised(hydraulics=HydraulicTerms(altitude=4500))
+    found = findings(high, "suction_head")
+    assert [finding.status for finding in found] == statuses
+    assert all("No pump can draw" in finding.remedy for finding in found)
 
 
 @pytest.mark.parametrize(("code", "head", "status"), [

@@ -108,6 +108,28 @@ def test_a_pump_that_does_not_meet_its_system_is_a_finding(
     assert design(site).curves["Loop"].at_dirty is None
 
 
+@pytest.mark.parametrize("night", [1.0, 0.5])
+def test_water_that_falls_by_itself_gives_no_power_back(
+    build: SimpleNamespace, design: Design, lack: Lack, piped: Any, night: float
+) -> None:
+    """Bernoulli's equation: a fall of 60 ft against losses of 20 ft leaves the pump no head; a pump gives nothing."""
+    site = piped(build.pumped(20, pump=PumpPlan(static_head=-60 * FOOT, night_flow=night)))
+    for key in ("hydraulic_power", "motor_rating", "electric_power", "energy_a_day", "energy_cost"):
+        assert "No head is left" in lack(site, "Loop", key).needs, key
+    assert "No head is left" in lack(site, "Loop", "operating_flow_dirty").needs
+    [found] = [finding for finding in design(site).findings if finding.key == "no_operating_point"]
+    assert found.status is Status.NOT_MET and "Check the lift" in found.remedy
+
+
+def test_a_fall_that_suffices_at_night_leaves_the_pump_nothing_to_do(
+    build: SimpleNamespace, lack: Lack, figure: Figure, piped: Any
+) -> None:
+    # 20 (Q/500)² ft of loss against a fall of 10 ft: 10 ft at 500 gpm, −5 ft at 250 gpm.
+    site = piped(build.pumped(20, pump=PumpPlan(static_head=-10 * FOOT, night_flow=0.5)))
+    assert figure(site, "Loop", "duty_head") == pytest.approx(10 * FOOT)
+    assert "No head is left" in lack(site, "Loop", "energy_saved_a_day").needs
+
+
 @pytest.mark.parametrize("curve", [points((300, 60)), points((0, 30), (600, 90)), points((0, 60), (600, 60))])
 def test_points_that_make_no_pump_curve_say_what_is_needed(
     build: SimpleNamespace, lack: Lack, findings: Any, piped: Any, curve: tuple[CurvePoint, ...]

@@ -70,6 +70,15 @@ def test_water_that_features_keep_in_transit_comes_from_the_tank(build: SimpleNa
     assert figure(entered, "Loop", "surge_needed") == pytest.approx(needed + 1.0)
 
 
+def test_a_body_that_does_not_say_how_it_overflows_is_reckoned_to_draw_on_the_tank(
+    build: SimpleNamespace, figure: Figure
+) -> None:
+    # 150 bathers of 75 L are 11.25 m³ (DIN 19643); two slides of 900 gpm for 20 s keep 600 gal besides.
+    slides = build.feature("Slides", 900, "slide", count=2, transit_time=20.0)
+    site = revise(guttered(build, Overflow.NOT_STATED), "Pool", features=(slides,))
+    assert figure(site, "Loop", "surge_needed") == pytest.approx(11.25 + 600 * GALLON)
+
+
 def test_the_codes_least_is_not_added_but_compared(build: SimpleNamespace, figure: Figure) -> None:
     # 1 gal/ft² on 3,000 ft² are 11.36 m³, less than 13.34 m³ of bathers and water on its way.
     site = guttered(build)
@@ -128,6 +137,11 @@ def test_gutter_drains_by_available_head(build: SimpleNamespace, figure: Figure,
                       available_head=0.5 * FOOT)  # fmt: skip
     site = revise(guttered(build), "Loop", pipe_runs=(drain,))
     assert figure(site, "Loop", "gutter_line_capacity") / GPM == pytest.approx(3 * 1186, rel=2e-2)
+    # Continuity: two such groups that share the flow carry twice that; in a row, each with all of it, no more.
+    for share, groups in ((0.5, 2), (1.0, 1)):
+        pair = [drain.revised(id=name, name=name, flow_share=share) for name in ("North", "South")]
+        both = revise(site, "Loop", pipe_runs=tuple(pair))
+        assert figure(both, "Loop", "gutter_line_capacity") / GPM == pytest.approx(groups * 3 * 1186, rel=2e-2)
     other = build.run("Further drain", 40, "gutter", size="6")
     lack = design(revise(site, "Loop", pipe_runs=(drain, other))).value("Loop", "gutter_line_capacity")
     assert isinstance(lack, Missing) and lack.needs == "Enter the available head of Further drain."

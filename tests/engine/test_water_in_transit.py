@@ -8,6 +8,8 @@ import pytest
 from waterpark_designer.engine.findings import Status
 from waterpark_designer.model.devices import BroadCrest, TippingBucket, Weir
 from waterpark_designer.model.edits import revise
+from waterpark_designer.model.kinds import Overflow
+from waterpark_designer.model.openings import OpeningsPlan, TankPlan
 from waterpark_designer.units import FOOT, GALLON, INCH
 
 
@@ -75,4 +77,10 @@ def test_a_basin_is_not_drawn_below_its_skimmers(build: Any, findings: Any, seco
     slide = build.feature("Slide", 1_000, "slide", transit_time=seconds)
     [check] = findings(pool(build, slide), "level_drop")
     assert check.status is status and bool(check.remedy) is (status is Status.CAUTION)
-    assert findings(pool(build, slide, surge_volume=20.0), "level_drop") == [], "a surge tank tops it up"
+    tank = {"tanks": TankPlan(usable_volume=20.0)}
+    for site in (pool(build, slide, surge_volume=20.0), pool(build, slide, **tank)):
+        assert findings(site, "level_drop") == [], "a surge tank tops it up"
+        # What a tank does not take back over a gutter it does not top up: skimmers draw from the basin itself.
+        skimmed = revise(site, "Pool", openings=OpeningsPlan(overflow=Overflow.SKIMMERS, surface_share=0.8))
+        [check] = findings(skimmed, "level_drop")
+        assert check.status is status

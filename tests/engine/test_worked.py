@@ -5,6 +5,7 @@ import pickle
 import pytest
 
 from waterpark_designer.engine.formulas import turnover
+from waterpark_designer.engine.formulas.flow_features import weir_flow, weir_head
 from waterpark_designer.engine.sheet import OVERRIDDEN
 from waterpark_designer.engine.worked import (
     Missing,
@@ -48,6 +49,13 @@ def test_keywords_and_defaults_are_put_in_too():
 def test_a_formula_fed_with_a_lack_is_that_lack():
     assert turnover.turnover_flow(LACK, 3600.0) is LACK
     assert turnover.turnover_flow(360.0, turnover_time=LACK) is LACK
+
+
+def test_a_root_of_less_than_nothing_is_a_lack_and_no_complex_number():
+    """The square of a real number is never below nothing: algebra."""
+    below = leaf(-0.1, "Head", ARITHMETIC)
+    assert weir_flow(leaf(2.0, "Length", ARITHMETIC), below).needs == "Weir flow takes nothing below zero for head."
+    assert weir_head(below).needs == "Weir head takes nothing below zero for flow per length."
 
 
 def test_a_sum_lacks_what_a_part_lacks():

@@ -4,6 +4,7 @@ from waterpark_designer.engine.comparing import held_to
 from waterpark_designer.engine.design_system import SizedSystem
 from waterpark_designer.engine.findings import Finding, Status
 from waterpark_designer.engine.sheet import Sheet
+from waterpark_designer.engine.size_surge_tank import overflowing, usable_volume
 from waterpark_designer.engine.worked import Worked, leaf
 from waterpark_designer.model.features import Feature
 from waterpark_designer.rules.limit_kinds import Sense
@@ -24,9 +25,10 @@ def check_features(sized: SizedSystem) -> None:
     for sheet in sized.below:
         if isinstance(sheet.node, Feature):
             _check_running(sheet)
+    supplied = [] if usable_volume(sized.system) is None else overflowing(sized.bodies)
     for body in sized.bodies:
         _check_tank(body)
-        if not sized.system.surge_volume:
+        if body not in supplied:
             _check_level_drop(body)
 
 
@@ -71,12 +73,12 @@ def _check_tank(body: Sheet) -> None:
 
 
 def _check_level_drop(body: Sheet) -> None:
-    """How far features draw down a body that no surge tank tops up."""
+    """How far features draw down a body that no surge tank tops up, such as one with skimmers."""
     drop = body["level_drop"]
     if not isinstance(drop, Worked):
         return
     within = drop <= MOST_LEVEL_DROP
-    remedy = "Give the system a surge tank that tops the level up, or run fewer features at once."
+    remedy = "Let the body overflow into a surge tank that tops its level up, or run fewer features at once."
     body.findings.append(
         Finding(
             body.node.id,

@@ -15,7 +15,7 @@ from waterpark_designer.engine.findings import Finding, Status
 from waterpark_designer.engine.formulas import pipes
 from waterpark_designer.engine.pipe_pressures import pressures_of
 from waterpark_designer.engine.sheet import Sheet
-from waterpark_designer.engine.size_pump import PumpCurves
+from waterpark_designer.engine.size_pump import NO_CROSSING, NO_HEAD, PumpCurves
 from waterpark_designer.engine.worked import YOUR_ENTRY, Missing, Value, Worked, governing_sources, leaf, total
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.features import Feature
@@ -98,7 +98,7 @@ def _check_pressure(sheet: Sheet, curves: PumpCurves | None) -> None:
 def _check_pump(sheet: Sheet) -> None:
     """The pump meets its system, and has the suction head that it needs."""
     point = sheet["operating_flow_dirty"]
-    if isinstance(point, Missing) and "operating_flow_dirty" in sheet.figures and "does not meet" in point.needs:
+    if isinstance(point, Missing) and point.needs in (NO_CROSSING, NO_HEAD.needs):
         sheet.findings.append(
             Finding(
                 sheet.node.id,
@@ -116,6 +116,11 @@ def _check_pump(sheet: Sheet) -> None:
         remedy = "Set the pump lower, widen its suction, or choose a pump that needs less."
         figure = "suction_head_available"
         held_to(sheet, "suction_head", title, figure, Sense.AT_LEAST, needed, remedy, sources=(NPSH_MARGIN,))
+    elif isinstance(sheet["suction_head_available"], Worked) and sheet["suction_head_available"] <= 0:
+        nothing = leaf(0.0, "No suction head", SENSE, measure=HEAD)
+        remedy = "No pump can draw this water. Set the pump lower, or widen or shorten its suction."
+        title, figure = "Suction head at the pump", "suction_head_available"
+        held_to(sheet, "suction_head", title, figure, Sense.AT_LEAST, nothing, remedy, sources=(SENSE,))
     _check_drive(sheet)
 
 

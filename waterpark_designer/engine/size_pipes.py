@@ -34,6 +34,7 @@ FITTINGS = {
     "check_valves": "swing_check",
 }
 UNHINDERED = Missing("Enter the length of the run, and its entrance and exit; nothing holds the flow back.")
+NO_FLOW = Missing("Nothing flows in this pipe yet. Enter the flow of what it serves.")
 FIXED = {"entrances": "entrance_sharp", "exits": "exit"}
 
 
@@ -146,6 +147,8 @@ def material_of(run: PipeRun, context: Context) -> PipeMaterial:
 def _friction(run: PipeRun, flow: Value, bore: Value, velocity: Value, water: Water, context: Context) -> Value:
     if isinstance(bore, Missing):
         return bore
+    if isinstance(flow, Worked) and flow <= 0:
+        return NO_FLOW
     material, length = material_of(run, context), given(run, "length")
     if context.hydraulics.method is FrictionMethod.HAZEN_WILLIAMS:
         source = Source(material.source, Provenance.MEMORY)

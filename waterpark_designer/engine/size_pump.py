@@ -32,6 +32,10 @@ SOLVED_BY_HAND = Source(
 )
 HEADS = ("static_head", "pipe_loss", "equipment_loss", "head_clean", "filter_dirt", "head_dirty")
 NO_CROSSING = "The pump's curve does not meet the system's. Choose a pump with more head, or check its points."
+NO_HEAD = Missing(
+    "No head is left for the pump to give: the water falls by as much as it loses. Check the lift and the losses, or "
+    "do without the pump."
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +74,8 @@ def size_pump(
     _operating(sheet, curves)
     _suction(sheet, plan, circuit, strainer, warmest, context)
     night = _night(sheet, plan, curves, flow, head) if plan.night_flow < 1 else None
-    size_motor(Service(sheet, plan, each, head, water, night, own), context)
+    given_by_pump = NO_HEAD if isinstance(head, Worked) and head <= 0 else head
+    size_motor(Service(sheet, plan, each, given_by_pump, water, night, own), context)
     return curves
 
 
@@ -121,6 +126,9 @@ def _what_lacks(sheet: Sheet) -> Missing:
         value = sheet[key]
         if isinstance(value, Missing) and key in sheet.figures:
             return value
+    duty = sheet["duty_head"]
+    if isinstance(duty, Worked) and duty <= 0:
+        return NO_HEAD
     return Missing("Enter a pump curve of at least two points whose head falls as the flow grows.")
 
 
@@ -146,6 +154,8 @@ def _night(sheet: Sheet, plan: PumpPlan, curves: PumpCurves | None, flow: Value,
     if curves is None or not isinstance(flow, Worked) or not isinstance(head, Worked):
         return _what_lacks(sheet)
     reduced = float(flow) * plan.night_flow
+    if curves.dirty.head(reduced) <= 0:
+        return NO_HEAD
     speed = speed_for_flow(curves.pumps, curves.dirty, reduced)
     if speed is None:
         return Missing(NO_CROSSING)

@@ -6,7 +6,7 @@ from waterpark_designer.engine.context import Context
 from waterpark_designer.engine.formulas import openings, turnover
 from waterpark_designer.engine.sheet import Sheet
 from waterpark_designer.engine.water_in_transit import KEY as IN_TRANSIT
-from waterpark_designer.engine.worked import Missing, Value, Worked, given, greatest, total
+from waterpark_designer.engine.worked import Missing, Value, Worked, given, greatest, least, total
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.hydraulics import PipeRun
 from waterpark_designer.model.kinds import AttractionKind, LineKind, Overflow
@@ -16,6 +16,7 @@ from waterpark_designer.sources import ARITHMETIC, SIMULTANEOUS_VOLUMES
 from waterpark_designer.units import AREA, BATHERS, FLOW, LENGTH, VOLUME
 
 NO_SUCTION = Missing("Enter the suction cover, or a pipe run for the suction from the surge tank.")
+SLACK = 1e-9
 AHEAD = (LineKind.TANK_SUCTION, LineKind.PUMP_SUCTION)
 Parts = list[tuple[str, Value]]
 
@@ -97,8 +98,8 @@ def _reserves(sheet: Sheet, bodies: Sequence[Sheet], plan: TankPlan) -> Parts:
         parts.append(("Backwash", kept))
     if plan.drawn_by_features is not None:
         return [*parts, ("Features and their lines", given(plan, "drawn_by_features"))]
-    gutters = [body for body in bodies if _overflow(body) is Overflow.GUTTER and IN_TRANSIT in body.figures]
-    return parts + [(f"In transit by features, {body.node.name}", body[IN_TRANSIT]) for body in gutters]
+    drawn = [body for body in overflowing(bodies) if IN_TRANSIT in body.figures]
+    return parts + [(f"In transit by features, {body.node.name}", body[IN_TRANSIT]) for body in drawn]
 
 
 def _levels(sheet: Sheet, reserves: Parts, plan: TankPlan, runs: Sequence[Sheet]) -> None:
@@ -118,7 +119,11 @@ def _suction_cover(runs: Sequence[Sheet]) -> Value:
 
 
 def _gutter_lines(sheet: Sheet, bodies: Sequence[Sheet], runs: Sequence[Sheet], context: Context) -> None:
-    """Flow that the gutters must take and that their drains carry, where an available head is entered."""
+    """Flow that the gutters must take and that their drains carry, where an available head is entered.
+
+    Drains whose shares come to more than the whole flow lie in a row, as outlets and the header they run to: the least
+    of them then decides.
+    """
     drains = [run for run in runs if _run(run).kind is LineKind.GUTTER]
     if not any("gravity_capacity" in run.figures for run in drains):
         return
@@ -130,7 +135,9 @@ def _gutter_lines(sheet: Sheet, bodies: Sequence[Sheet], runs: Sequence[Sheet], 
         )
         sheet.work("gutter_capacity_needed", openings.gutter_capacity, flow, ratio)
     parts = [(run.node.name, turnover.flow_of_several(given(run.node, "count"), _carried(run))) for run in drains]
-    sheet.record("gutter_line_capacity", total("Capacity of the gutter drains", parts, FLOW, ARITHMETIC))
+    in_a_row = sum(_run(run).flow_share for run in drains) > 1 + SLACK
+    join, title = (least, "Drains in a row, the least") if in_a_row else (total, "Capacity of the gutter drains")
+    sheet.record("gutter_line_capacity", join(title, parts, FLOW, ARITHMETIC))
 
 
 def _carried(drain: Sheet) -> Value:

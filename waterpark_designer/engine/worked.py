@@ -173,7 +173,10 @@ def formula(
                 if type(argument) is Missing:
                     return argument
             try:
-                return Worked(function(*args), Step(described.title, source, described, args))
+                result = function(*args)
+                if type(result) is complex:
+                    return _no_real_root(described, args)
+                return Worked(result, Step(described.title, source, described, args))
             except (ZeroDivisionError, ValueError, OverflowError):
                 return _not_defined(described, args)
 
@@ -187,6 +190,13 @@ def _not_defined(described: Formula, args: tuple[Any, ...]) -> Missing:
     """What a formula lacks where it divides by nothing or takes the logarithm of nothing."""
     nothing = [title_of(name).lower() for name, value in zip(described.parameters, args, strict=True) if value <= 0]
     lack = f"needs more than zero for {' and '.join(nothing)}" if nothing else "is not defined for these numbers"
+    return Missing(f"{described.title} {lack}.")
+
+
+def _no_real_root(described: Formula, args: tuple[Any, ...]) -> Missing:
+    """What a formula lacks where it takes the root of less than nothing."""
+    less = [title_of(name).lower() for name, value in zip(described.parameters, args, strict=True) if value < 0]
+    lack = f"takes nothing below zero for {' and '.join(less)}" if less else "is not defined for these numbers"
     return Missing(f"{described.title} {lack}.")
 
 

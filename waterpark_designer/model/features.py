@@ -37,7 +37,8 @@ class Feature(Node):
         0.0,
         ge=0,
         le=200,
-        description="Head that one device needs at its flow: pressure at its nozzle and its height, from its supplier.",
+        description="Head that one device needs at its flow, as pressure at its inlet, from its supplier; its height "
+        "is the pump's lift.",
     )
     transit_time: Seconds | None = Field(
         None,

@@ -78,7 +78,7 @@ class TankPlan(Part):
         ge=0,
         le=1e5,
         description="Water that features and their lines take from the surge tank when they start. Leave blank to take "
-        "the water in transit of bodies with a gutter.",
+        "the water in transit of bodies with a gutter, and of those that do not say how they overflow.",
     )
     sewer_flow: Flow | None = Field(
         None, ge=0, le=10, description="Flow that the sewer may be given, from its owner; a waste sump holds the rest."
