@@ -74,6 +74,15 @@ def test_stays_open_and_says_what_is_needed(qtbot, ask, value, reason, row, word
     assert getattr(dialog, row).error.isVisible()
 
 
+def test_what_is_wrong_shows_whole(qtbot, ask) -> None:
+    dialog = ask(FLOW)
+    fill(qtbot, dialog, "much", "")
+    qtbot.mouseClick(dialog.accept_button, Qt.MouseButton.LeftButton)
+    for row in (dialog.value_row, dialog.reason_row):
+        qtbot.waitUntil(lambda row=row: row.error.height() >= row.error.heightForWidth(row.error.width()))
+        assert row.editor.height() >= row.editor.sizeHint().height()
+
+
 def test_filters_and_bags_are_whole(qtbot, ask) -> None:
     dialog = ask(Figure(FIGURE_KINDS["salt_bags"], leaf(12.0, "Bags", YOUR_ENTRY)))
     fill(qtbot, dialog, "12.5", "Agreed on site")

@@ -2,11 +2,13 @@
 
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QFont, QFontMetrics
 from PySide6.QtWidgets import QLineEdit
 from pytestqt.modeltest import ModelTester
 from pytestqt.qtbot import QtBot
 
 from waterpark_designer.documents.table import Column, Number, Row, RowKind, Table, group
+from waterpark_designer.gui.cell_drawing import MARGIN
 from waterpark_designer.gui.paper_rows import RowStyle
 from waterpark_designer.gui.schedule_table import ScheduleTable, on_screen, priced, read_price, shown_columns
 from waterpark_designer.model.site import Price, Site
@@ -198,3 +200,15 @@ def test_a_price_is_put_in_the_place_of_the_old_one() -> None:
 
 def test_its_rows_keep_the_rules_of_a_model(table: ScheduleTable, qtmodeltester: ModelTester) -> None:
     qtmodeltester.check(table.rows)
+
+
+def test_no_number_is_broken_however_narrow_the_table(table: ScheduleTable, qtbot: QtBot) -> None:
+    total = Row(("", "Total of the priced lines", "", "", "", "", "", Number(1_274_203.0, MONEY)), RowKind.TOTAL)
+    table.resize(520, 500)
+    table.show_table(Table("Equipment schedule", COLUMNS, (line("P-101", 2, 100.0), total)), US)
+    bold = QFont(table.font())
+    bold.setBold(True)
+    last = len(table.rows.columns) - 1
+    needed = QFontMetrics(bold).horizontalAdvance("1,274,203.00") + 2 * MARGIN
+    assert table.rows.row(1).cells[last].text == "1,274,203.00"
+    assert table.columnWidth(last) >= needed

@@ -1,5 +1,6 @@
 """Drawing of a table cell: text wrapped to the column, with a quieter line below it."""
 
+import re
 from dataclasses import dataclass
 
 from PySide6.QtCore import QPointF, QRect, Qt
@@ -9,6 +10,8 @@ from waterpark_designer.gui.paper_rows import Cell
 from waterpark_designer.gui.theme import colours
 
 MARGIN = 8
+BEFORE_UNIT, IN_UNIT = re.compile(r"(?<=\d) (?=[^\W\d_]|[%°])"), re.compile(r"(?<=[^\W\d_])/(?=[^\W\d_])")
+"""Where no line is to be broken: between a number and its unit, and at the slash of a unit."""
 
 
 def cell_height(cell: Cell, font: QFont, width: int, bold: bool = False) -> int:
@@ -54,7 +57,8 @@ def _parts(cell: Cell, font: QFont, width: int, bold: bool) -> list[_Part]:
 
 
 def _laid_out(text: str, font: QFont, width: int) -> _Part:
-    layout = QTextLayout(text.replace("\n", "\u2028"), font)
+    unbroken = IN_UNIT.sub("/\u2060", BEFORE_UNIT.sub("\u00a0", text))
+    layout = QTextLayout(unbroken.replace("\n", "\u2028"), font)
     wrapping = QTextOption()
     wrapping.setWrapMode(QTextOption.WrapMode.WrapAtWordBoundaryOrAnywhere)
     layout.setTextOption(wrapping)

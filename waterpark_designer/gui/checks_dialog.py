@@ -7,6 +7,9 @@ from waterpark_designer.gui.checks_panel import ChecksPanel
 from waterpark_designer.gui.keys import undo_keys
 from waterpark_designer.gui.open_project import OpenProject
 
+WIDTH, HEIGHT = 980, 640
+"""Wide enough for the counts of every status side by side."""
+
 
 class ChecksDialog(QDialog):
     """Stays open while the design is put right; a finding brings its figure up in the main window."""
@@ -30,7 +33,8 @@ class ChecksDialog(QDialog):
         column.setSpacing(10)
         column.addWidget(self.panel, 1)
         column.addLayout(foot)
-        self.resize(900, 620)
+        self.resize(WIDTH, HEIGHT)
+        self.panel.table.setFocus()
 
     def bring_up(self) -> None:
         """Show the checks, in front, with the keyboard on them."""

@@ -3,7 +3,7 @@
 from collections import Counter
 from dataclasses import dataclass, replace
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QFontMetrics, QResizeEvent, QShowEvent
 from PySide6.QtWidgets import QButtonGroup, QLabel, QPushButton, QStackedWidget, QVBoxLayout, QWidget
 
@@ -37,7 +37,7 @@ NOTHING = {
     None: "There is nothing to check yet. Add a body of water and choose a code basis.",
     Status.NOT_MET: "No check fails.",
     Status.CAUTION: "There is nothing to look at.",
-    Status.UNKNOWN: "Every check can be told.",
+    Status.UNKNOWN: "Nothing is left open: every check has an answer.",
     Status.SILENT: "The code basis has a word on everything that is checked.",
     Status.MET: "No check is met yet.",
 }
@@ -111,6 +111,7 @@ class ChecksPanel(QWidget):
         self.chips[None].setChecked(True)
         self.empty.setContentsMargins(8, 12, 8, 12)
         self.empty.setWordWrap(True)
+        self.empty.setAlignment(Qt.AlignmentFlag.AlignTop)
         self._stack.addWidget(self.table)
         self._stack.addWidget(self.empty)
         column = QVBoxLayout(self)

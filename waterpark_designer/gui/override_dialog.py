@@ -65,6 +65,15 @@ class OverrideDialog(QDialog):
         layout.addLayout(self._buttons())
         self.value_row.editor.setFocus()
 
+    def _grow(self) -> None:
+        """Make room for what is wrong: a window does not grow by itself for text that wraps."""
+        layout = self.layout()
+        assert layout is not None
+        for row in (self.value_row, self.reason_row):
+            row.updateGeometry()
+        layout.activate()
+        self.resize(self.width(), max(self.height(), layout.totalHeightForWidth(self.width())))
+
     def _buttons(self) -> QHBoxLayout:
         self.accept_button = role(QPushButton("Set by hand"), "primary")
         self.accept_button.setDefault(True)
@@ -84,6 +93,8 @@ class OverrideDialog(QDialog):
         self.value, self.reason = (override.value, override.reason) if override else (None, "")
         self.value_row.editor.entered.connect(self._take_value)
         self.reason_row.editor.entered.connect(self._take_reason)
+        for row in (self.value_row, self.reason_row):
+            row.editor.refused.connect(lambda _message: self._grow())
 
     def _take_value(self, value: float) -> None:
         self.value = value
@@ -103,6 +114,7 @@ class OverrideDialog(QDialog):
             self.reason_row.show_error("Say why the computed figure is not used. Every document prints it.")
         wrong = [row for row in (self.value_row, self.reason_row) if not row.error.isHidden()]
         if wrong:
+            self._grow()
             wrong[0].editor.setFocus()
         else:
             super().accept()

@@ -25,6 +25,7 @@ from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.gui.export_actions import ExportActions
 from waterpark_designer.gui.open_project import OpenProject
 from waterpark_designer.gui.schedule_table import ScheduleTable, on_screen, priced
+from waterpark_designer.gui.short_label import ShortLabel
 from waterpark_designer.gui.theme import role
 from waterpark_designer.gui.why_panel import WhyPanel
 from waterpark_designer.units import UnitSystem
@@ -48,8 +49,20 @@ PAGES = (
         "equipment-schedule",
         lambda design, units: on_screen(equipment_table(design, units), design.site.currency),
     ),
-    Page("Salt at start-up", "Start-up salt", "salt-schedule", start_up_table, ("volume", "salinity", *START_UP)),
-    Page("Salt in a season", "Salt for a season", "salt-schedule", season_table, SEASON),
+    Page(
+        "Salt at start-up",
+        "Start-up salt",
+        "salt-schedule",
+        lambda design, units: printed.without_blank_columns(start_up_table(design, units)),
+        ("volume", "salinity", *START_UP),
+    ),
+    Page(
+        "Salt in a season",
+        "Salt for a season",
+        "salt-schedule",
+        lambda design, units: printed.without_blank_columns(season_table(design, units)),
+        SEASON,
+    ),
 )
 NOTHING_CHOSEN = "Choose a line to see why it has its size."
 DEMO_PRICES = "Demo prices, invented"
@@ -69,7 +82,7 @@ class ScheduleDesk(QWidget):
         self.empty = role(QLabel(EMPTY), "dim")
         self.table = ScheduleTable()
         self.why = WhyPanel(project, NOTHING_CHOSEN)
-        self.saved = role(QLabel(), "ok")
+        self.saved = ShortLabel("ok")
         self.folder_button = role(QPushButton("Open folder"), "quiet")
         self.preview_button = QPushButton("Print preview…")
         self.export_buttons = {suffix: QPushButton(suffix.upper()) for suffix in ("pdf", "xlsx", "csv")}
@@ -108,10 +121,9 @@ class ScheduleDesk(QWidget):
         for page in PAGES:
             self.pages.addItem(page.name)
         self.pages.setAccessibleName("Schedules")
-        self.pages.setStyleSheet("QListView::item { padding: 9px 12px; }")
         self.empty.setWordWrap(True)
         self.empty.setAlignment(Qt.AlignmentFlag.AlignTop)
-        self.empty.setContentsMargins(8, 12, 8, 12)
+        self.empty.setContentsMargins(0, 12, 8, 12)
         self._stack.addWidget(self.table)
         self._stack.addWidget(self.empty)
         tools = QHBoxLayout()
@@ -144,14 +156,14 @@ class ScheduleDesk(QWidget):
         line = QHBoxLayout()
         line.setSpacing(10)
         line.addWidget(self.demo)
-        line.addStretch(1)
-        for widget in (self.saved, self.folder_button):
-            line.addWidget(widget)
+        self.saved.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
+        for widget, stretch in ((self.saved, 1), (self.folder_button, 0)):
+            line.addWidget(widget, stretch)
             widget.hide()
         return line
 
     def _tell_saved(self, path: Path) -> None:
-        self.saved.setText(f"Saved “{path.name}”.")
+        self.saved.show_text(f"Saved “{path.name}”.")
         self.saved.show()
         self.folder_button.show()
         self._saved_at = path

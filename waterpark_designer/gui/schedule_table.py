@@ -6,10 +6,11 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from PySide6.QtCore import QModelIndex, Qt, QTimer, Signal
-from PySide6.QtGui import QKeyEvent, QResizeEvent
+from PySide6.QtGui import QFont, QFontMetrics, QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import QAbstractItemView, QFrame, QHBoxLayout, QLabel, QLineEdit, QWidget
 
 from waterpark_designer.documents import table as printed
+from waterpark_designer.gui.cell_drawing import MARGIN
 from waterpark_designer.gui.paper_rows import LINE_FLAGS, Cell, Column, Index, Row, RowsModel, RowStyle
 from waterpark_designer.gui.theme import role
 from waterpark_designer.gui.wrapped_table import PaperDelegate, WrappedTable
@@ -20,8 +21,9 @@ PRICE_EACH, PRICE = "Price each", "Price"
 DEAREST = 1e9
 STYLES = {printed.RowKind.BODY: RowStyle.LINE, printed.RowKind.TOTAL: RowStyle.TOTAL}
 HEADING_LENGTH = 11
-LEAST_WIDTHS = {"Item": 100, "Duty": 90, "Body of water": 100, "System": 90, PRICE_EACH: 74, PRICE: 74}
+LEAST_WIDTHS = {"Item": 100, "Duty": 90, "Body of water": 90, "System": 90, PRICE_EACH: 74, PRICE: 74}
 PRICED_FLAGS = LINE_FLAGS | Qt.ItemFlag.ItemIsEditable
+SPARE_FOR_NUMBERS = 0.4
 NARROW = 760
 BELOW = {"Item": "Remarks", "Duty": "Rating"}
 """Columns that go below another where the table is narrow."""
@@ -88,6 +90,11 @@ class ScheduleRows(RowsModel):
         line = isinstance(item, printed.Row) and item.kind is printed.RowKind.BODY and bool(item.key)
         return line and index.column() == self.price_column
 
+    def longest(self) -> tuple[str, ...]:
+        """The longest text in each column on screen, headings and groups apart."""
+        rows = [row for row in self._table.rows if row.kind is not printed.RowKind.GROUP]
+        return tuple(max((self._text(row, first) for row in rows), key=len, default="") for first, _ in self._shown)
+
     def _present(self, item: printed.Row | Note) -> Row:
         if isinstance(item, Note):
             return Row((Cell(item.text, tone="dim"),), RowStyle.NOTE)
@@ -131,8 +138,20 @@ class ScheduleTable(WrappedTable):
         reads_the_same = (units, narrow) == (self._units, self._narrow)
         self._printed, self._units, self._narrow = table, units, narrow
         items, columns = self.schedule.set_table(table, units, narrow)
+        columns = tuple(
+            self._fitted(column, longest) for column, longest in zip(columns, self.schedule.longest(), strict=True)
+        )
         if not (reads_the_same and self.schedule.replace_items(items, columns)):
             self.show_items(items, columns)
+
+    def _fitted(self, column: Column, longest: str) -> Column:
+        """A column of numbers as wide as its longest needs in the bold of a total; spare width is for words."""
+        if not column.number:
+            return column
+        bold = QFont(self.font())
+        bold.setBold(True)
+        needed = QFontMetrics(bold).horizontalAdvance(longest) + 2 * MARGIN + 1
+        return replace(column, least=max(column.least, needed), share=column.share * SPARE_FOR_NUMBERS)
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
         super().resizeEvent(event)
@@ -197,7 +216,7 @@ def shown_columns(headings: list[str], narrow: bool) -> tuple[tuple[int, int], .
 def _column(column: printed.Column, units: UnitSystem) -> Column:
     """A column as it is headed on screen: long headings in lines, the unit in a line of its own."""
     unit, numeric = column.unit_text(units), column.right_aligned
-    lines = textwrap.wrap(column.heading, HEADING_LENGTH) if numeric else [column.heading]
+    lines = textwrap.wrap(column.heading, HEADING_LENGTH)
     if unit and unit.casefold() != column.heading.casefold():
         lines.append(f"({unit})")
     return Column("\n".join(lines), column.weight, LEAST_WIDTHS.get(column.heading, 40 if numeric else 52), numeric)

@@ -72,7 +72,7 @@ QFrame[role="band"] QPushButton:focus { border: 2px solid $band_dim; }
 
 QLineEdit, QPlainTextEdit, QTextEdit, QComboBox, QSpinBox, QDoubleSpinBox, QDateEdit {
   background: $paper; border: 1px solid $line; border-radius: 4px; padding: 3px 6px;
-  selection-background-color: $water; selection-color: $paper; }
+  selection-background-color: $water; selection-color: $paper; placeholder-text-color: $dim; }
 QLineEdit:hover, QComboBox:hover, QPlainTextEdit:hover { border-color: $dim; }
 QLineEdit:focus, QPlainTextEdit:focus, QTextEdit:focus, QComboBox:focus, QSpinBox:focus, QDoubleSpinBox:focus,
 QDateEdit:focus { border: 2px solid $water; padding: 2px 5px; }
@@ -113,6 +113,11 @@ QTableView[role="sheet"]::item, QTableView[role="frozen"]::item { padding: 0 6px
 QTableView[role="frozen"] { border: none; border-right: 1px solid $line; }
 QAbstractItemView::item:selected { background: $selection; color: $ink; }
 QAbstractItemView::item:hover:!selected { background: $water_soft; }
+QListView[role="panel"], QListView[role="panel"]:focus { border: none; }
+QListView[role="panel"]::item {
+  padding: 8px 11px 8px 9px; border: 1px solid transparent; border-left: 3px solid transparent; }
+QListView[role="panel"]::item:selected { border-left: 3px solid $accent; }
+QListView[role="panel"]::item:selected:focus { border: 1px solid $water; border-left: 3px solid $accent; }
 QTreeView::branch { background: transparent; }
 QTreeView::branch:selected { background: $selection; }
 QTreeView::branch:has-children:closed { image: url("$icons/right-$name.svg"); }

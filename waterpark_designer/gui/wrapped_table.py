@@ -141,8 +141,12 @@ class WrappedTable(QTreeView):
                 least[number] = max(min(least[number], LEAST_WORDS), least[number] - (sum(least) - room))
         spare = max(0, room - sum(least))
         shares = sum(column.share for column in columns) or 1.0
-        for number, column in enumerate(columns):
-            self.setColumnWidth(number, least[number] + int(spare * column.share / shares))
+        widths = [least[number] + int(spare * column.share / shares) for number, column in enumerate(columns)]
+        if columns and spare:
+            # What rounding left over: the line below the headings is as long as those below the rows.
+            widths[-1] += max(0, room - sum(widths))
+        for number, width in enumerate(widths):
+            self.setColumnWidth(number, width)
         self.scheduleDelayedItemsLayout()
 
 
