@@ -59,6 +59,13 @@ def test_shows_every_figure_of_the_sheet_with_its_unit(project, show) -> None:
     assert FIGURE_KINDS["volume"].definition in volume.toolTip()
 
 
+def test_money_stands_in_the_projects_currency(project, show) -> None:
+    panel = show("System 1")
+    assert panel.rows["energy_cost"].unit.text() == "$"
+    project.edit("Currency", revise(project.site, project.site.id, currency="€"))
+    assert panel.rows["energy_cost"].unit.text() == "€"
+
+
 def test_rows_stand_in_the_order_of_the_disciplines(project, show) -> None:
     panel = show("System 1")
     shown = [key for key, row in panel.rows.items() if not FIGURE_KINDS[key].minor and row.isVisible()]

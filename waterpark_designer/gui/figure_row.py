@@ -15,7 +15,7 @@ from waterpark_designer.gui.folding import FoldMark
 from waterpark_designer.gui.theme import colours, role
 from waterpark_designer.gui.working_view import Path, WorkingView
 from waterpark_designer.sources import Provenance
-from waterpark_designer.units import UnitSystem
+from waterpark_designer.units import MONEY, UnitSystem
 
 
 def unconfirmed(value: Worked) -> bool:
@@ -34,6 +34,18 @@ class Shown(NamedTuple):
     figure: Figure
     owner: str
     units: UnitSystem
+    currency: str = ""
+
+    @property
+    def unit(self) -> str:
+        return unit_of(self.figure, self.units, self.currency)
+
+
+def unit_of(figure: Figure, units: UnitSystem, currency: str) -> str:
+    """Symbol of a figure's unit, the currency where it is money; nothing where there is no number."""
+    if isinstance(figure.value, Missing):
+        return ""
+    return currency if figure.kind.measure is MONEY else figure.kind.measure.symbol(units)
 
 
 class FigureRow(QWidget):
@@ -82,8 +94,7 @@ class FigureRow(QWidget):
             return
         figure = shown.figure
         self.value.setText(value_text(figure, shown.units))
-        symbol = figure.kind.measure.symbol(shown.units)
-        self.unit.setText("" if isinstance(figure.value, Missing) else symbol)
+        self.unit.setText(shown.unit)
         self._say_below(figure)
         if self.card is not None:
             self._show_card(self.card.open_paths())

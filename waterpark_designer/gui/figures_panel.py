@@ -141,7 +141,7 @@ class FigureGroup(QWidget):
 
     def _unit_width(self, shown: Iterable[Shown]) -> int:
         metrics = QFontMetrics(self.font())
-        symbols = {item.figure.kind.measure.symbol(item.units) for item in shown}
+        symbols = {item.unit for item in shown}
         return min(max((metrics.horizontalAdvance(symbol) for symbol in symbols), default=0), WIDEST_UNIT)
 
     def _show_findings(self, findings: Sequence[Finding], units: UnitSystem) -> None:
@@ -172,7 +172,7 @@ class FiguresPanel(QWidget):
         super().__init__(parent)
         self.project = project
         self._node = ""
-        self._shown: tuple[Sheet | None, str, UnitSystem] = (None, "", UnitSystem.US)
+        self._shown: tuple[Sheet | None, str, UnitSystem, str] = (None, "", UnitSystem.US, "")
         self._layout = QVBoxLayout(self)
         self._layout.setContentsMargins(0, 0, 0, 0)
         self._layout.setSpacing(10)
@@ -197,13 +197,13 @@ class FiguresPanel(QWidget):
 
     def show_sheet(self, node: Node, sheet: Sheet, units: UnitSystem) -> None:
         """Show the figures of a node; nothing is done where neither they nor the units changed."""
-        owner = subject_of(self.project.site, node)
-        if self._shown == (sheet, owner, units):
+        owner, currency = subject_of(self.project.site, node), self.project.site.currency
+        if self._shown == (sheet, owner, units, currency):
             return
-        self._node, self._shown = node.id, (sheet, owner, units)
+        self._node, self._shown = node.id, (sheet, owner, units, currency)
         by_group: dict[Discipline, list[Shown]] = {}
         for figure in sheet.figures.values():
-            by_group.setdefault(figure.kind.discipline, []).append(Shown(figure, owner, units))
+            by_group.setdefault(figure.kind.discipline, []).append(Shown(figure, owner, units, currency))
         told: dict[Discipline | None, list[Finding]] = {}
         for finding in sheet.findings:
             kind = FIGURE_KINDS.get(finding.figure) if finding.figure in sheet.figures else None
@@ -248,7 +248,7 @@ class FiguresPanel(QWidget):
 
     def set_by_hand(self, key: str) -> None:
         """Ask for a value and put it in the computed one's place."""
-        sheet, owner, _ = self._shown
+        sheet, owner, *_ = self._shown
         figure = sheet.figures.get(key) if sheet is not None else None
         answer = self.ask_override(figure, owner) if figure is not None else None
         if figure is not None and answer is not None:

@@ -9,6 +9,7 @@ from waterpark_designer.engine.hydraulics_of_system import OWN
 from waterpark_designer.engine.sheet import Figure, Sheet
 from waterpark_designer.engine.worked import Missing, Value, Worked
 from waterpark_designer.engine.working import value_text
+from waterpark_designer.gui.figure_row import unit_of
 from waterpark_designer.gui.loops import Loop
 from waterpark_designer.gui.paper_rows import Cell, Row, RowStyle
 from waterpark_designer.units import HEAD, VELOCITY, UnitSystem
@@ -105,7 +106,7 @@ def _group(title: str, keys: tuple[str, ...], sheet: Sheet, design: SiteDesign) 
 
 def _figure(sheet: Sheet, key: str, design: SiteDesign, style: RowStyle = LINE) -> HeadLine:
     figure = sheet.figures[key]
-    return _line(figure.kind.label, figure, sheet.node.id, design.site.units, style)
+    return _line(figure.kind.label, figure, sheet.node.id, design, style)
 
 
 def _runs(design: SiteDesign, group: Group) -> HeadLine:
@@ -132,7 +133,7 @@ def _run(design: SiteDesign, run: str) -> HeadLine:
         None,
     )
     note = f"{asking.mark} Velocity {asking.label}: {speed}" if asking else ""
-    line = _line(sheet.node.name, sheet.figures["run_loss"], run, design.site.units, LINE)
+    line = _line(sheet.node.name, sheet.figures["run_loss"], run, design, LINE)
     return HeadLine(line.words, line.number, line.unit, line.note or note, run, "run_loss")
 
 
@@ -153,9 +154,11 @@ def _number(value: Value, units: UnitSystem) -> tuple[str, str]:
     return (NOTHING, "") if isinstance(value, Missing) else (HEAD.text(value, units), HEAD.symbol(units))
 
 
-def _line(words: str, figure: Figure, node: str, units: UnitSystem, style: RowStyle) -> HeadLine:
+def _line(words: str, figure: Figure, node: str, design: SiteDesign, style: RowStyle) -> HeadLine:
     kind = figure.kind
     if isinstance(figure.value, Missing):
         return HeadLine(words, NOTHING, "", figure.value.short, node, kind.key, style)
     note = f"Set by hand: {figure.override.reason}" if figure.override else ""
-    return HeadLine(words, value_text(figure, units), kind.measure.symbol(units), note, node, kind.key, style)
+    units, currency = design.site.units, design.site.currency
+    unit = unit_of(figure, units, currency)
+    return HeadLine(words, value_text(figure, units), unit, note, node, kind.key, style)
