@@ -54,7 +54,7 @@ def totals(design: SiteDesign) -> tuple[Total, ...]:
         _total(design, "Room in the water for", "peak_occupancy"),
         _opening_salt(design),
         _total(design, "Chlorine the plant can make", "generator_capacity"),
-        _total(design, "Backup that stands behind it", "backup_feed", "of hypochlorite"),
+        _total(design, "Hypochlorite the pumps can feed", "backup_feed"),
         _pump_power(design),
         _total(design, "Salt in a season", "make_up_bags"),
     )

@@ -12,6 +12,7 @@ from waterpark_designer.gui.open_project import OpenProject
 from waterpark_designer.gui.property_editor import Place, PropertySection
 from waterpark_designer.gui.theme import role
 from waterpark_designer.model.node import Part
+from waterpark_designer.model.openings import TankPlan
 from waterpark_designer.model.systems import DisinfectionPlan, FilterPlan, RecirculationSystem, SecondaryPlan
 from waterpark_designer.model.walk import find
 
@@ -32,7 +33,8 @@ CHOICES = {
     "feed-pump": Choices(DisinfectionPlan, "disinfection", ("backup_share", "hypochlorite_strength")),
     "hypochlorite-tank": Choices(DisinfectionPlan, "disinfection", ("backup_storage", "hypochlorite_strength")),
     "secondary": Choices(SecondaryPlan, "secondary", ("kind", "flow", "log_reduction")),
-    "surge-tank": Choices(RecirculationSystem, "", ("surge_volume",)),
+    "surge-tank": Choices(TankPlan, "tanks", ("usable_volume", "plan_area", "backwashes")),
+    "waste-sump": Choices(TankPlan, "tanks", ("sewer_flow", "sump_volume")),
 }
 """By the last part of a line's key; a line of a body of water or a feature has its entries in the layout."""
 
