@@ -246,6 +246,11 @@ def test_shown_number_has_no_more_figures_than_its_unit_allows(measure: Measure)
             assert abs(float(text) - shown) <= slack * 1.0001
 
 
+def test_what_was_typed_claims_no_more_than_was_typed() -> None:
+    written = [u.LENGTH.text(feet * u.FOOT, US, nominal=True) for feet in (90, 140, 7.5, 0.333, 1200)]
+    assert written == ["90", "140", "7.5", "0.33", "1,200"]
+
+
 def test_not_a_number_is_shown_as_a_dash() -> None:
     assert u.LENGTH.phrase(math.nan, SI) == "– m"
     assert u.LENGTH.text(math.inf, US) == "–"

@@ -20,8 +20,8 @@ class UnitSystem(StrEnum):
 class Unit:
     """A unit on paper: value_SI = shown * factor + offset.
 
-    `decimals` is the most decimals shown, `significant` the most significant figures; a `nominal` number, such as the
-    rating of a motor, is written without zeros at its end.
+    `decimals` is the most decimals shown, `significant` the most significant figures; where all of its numbers are
+    `nominal`, such as the ratings of motors, they are written without zeros at the end.
     """
 
     symbol: str
@@ -38,15 +38,18 @@ class Unit:
     def from_si(self, value: float) -> float:
         return (value - self.offset) / self.factor
 
-    def text(self, value: float) -> str:
-        """The SI value as a practitioner writes it in this unit, without the unit."""
+    def text(self, value: float, nominal: bool = False) -> str:
+        """The SI value as a practitioner writes it in this unit, without the unit.
+
+        What is `nominal` was chosen or typed, not reckoned: zeros at its end would claim a precision it has not.
+        """
         shown = self.from_si(value)
         if not math.isfinite(shown):
             return "–"
         rounded = self._rounded(self._rounded(shown))
         places = self._places(rounded)
         text = f"{rounded:,.{max(places, 0)}f}"
-        if self.nominal and "." in text:
+        if (nominal or self.nominal) and "." in text:
             text = text.rstrip("0").rstrip(".")
         return "0" if shown == 0 else text
 

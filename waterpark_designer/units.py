@@ -38,9 +38,9 @@ class Measure:
         """The number on paper, unrounded."""
         return self.unit(system).from_si(value)
 
-    def text(self, value: float, system: UnitSystem) -> str:
-        """Rounded number on paper, without its unit."""
-        return self.unit(system).text(value)
+    def text(self, value: float, system: UnitSystem, nominal: bool = False) -> str:
+        """Rounded number on paper, without its unit; without zeros at its end where it is nominal."""
+        return self.unit(system).text(value, nominal)
 
     def phrase(self, value: float, system: UnitSystem) -> str:
         """Rounded number on paper with its unit."""

@@ -78,7 +78,7 @@ class Line:
         if column.figure:
             return self._figure_text(column.figure, design)
         if column.measure:
-            return column.measure.text(getattr(self.attraction, column.field), design.site.units)
+            return column.measure.text(getattr(self.attraction, column.field), design.site.units, nominal=True)
         words = self.words(column)
         # What a kind says in brackets stands in the tip; the column is narrow.
         return words.partition(" (")[0] if column.field == "kind" else words

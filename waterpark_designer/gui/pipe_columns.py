@@ -99,7 +99,7 @@ def cell_text(
     if column.choices:
         return next(label for choice, label in column.choices if choice == value)
     if column.measure:
-        return column.measure.text(value, units)
+        return column.measure.text(value, units, nominal=True)
     return "" if value == 0 else str(value)
 
 
