@@ -12,7 +12,7 @@ from waterpark_designer.engine.pump_curves import InParallel
 from waterpark_designer.engine.size_pump import PumpCurves
 from waterpark_designer.gui.chart_frame import Axis, ChartFrame, Points, draw_mark
 from waterpark_designer.gui.theme import colours
-from waterpark_designer.units import FLOW, LENGTH, UnitSystem
+from waterpark_designer.units import FLOW, HEAD, UnitSystem
 
 SAMPLES = 30
 BEYOND = 1.25
@@ -76,7 +76,7 @@ def drawing_of(curves: PumpCurves, units: UnitSystem) -> Drawing:
     high = max(pump_high, *(mark.at[1] for mark in marks)) * 1.08
     return Drawing(
         Axis(f"Flow, {FLOW.symbol(units)}", FLOW.shown(most, units)),
-        Axis(f"Head, {LENGTH.symbol(units)}", high),
+        Axis(f"Head, {HEAD.symbol(units)}", high),
         tuple(lines),
         tuple(marks),
     )
@@ -89,7 +89,7 @@ def _differ(curves: PumpCurves) -> bool:
 
 def _sampled(head: Callable[[float], float], low: float, high: float, units: UnitSystem) -> Points:
     flows = [low + (high - low) * number / SAMPLES for number in range(SAMPLES + 1)]
-    points = [(FLOW.shown(flow, units), LENGTH.shown(head(flow), units)) for flow in flows]
+    points = [(FLOW.shown(flow, units), HEAD.shown(head(flow), units)) for flow in flows]
     return [(x, y) for x, y in points if math.isfinite(y)]
 
 
@@ -107,8 +107,8 @@ def _marks(curves: PumpCurves, units: UnitSystem) -> list[Mark]:
 
 
 def _mark(word: str, words: str, flow: float, head: float, shape: str, units: UnitSystem) -> Mark:
-    sentence = f"{words} at {FLOW.phrase(flow, units)}, {LENGTH.phrase(head, units)}"
-    return Mark(word, sentence, (FLOW.shown(flow, units), LENGTH.shown(head, units)), shape)
+    sentence = f"{words} at {FLOW.phrase(flow, units)}, {HEAD.phrase(head, units)}"
+    return Mark(word, sentence, (FLOW.shown(flow, units), HEAD.shown(head, units)), shape)
 
 
 class CurveChart(QWidget):
