@@ -71,13 +71,13 @@ class Context:
 
         Kinds on which the code is silent do not count; Missing where it is silent on all.
         """
-        found = {kind.label: self.limit(sheet, quantity, kind, facts, where) for kind in sorted(kinds)}
-        stated = {float(value): value for value in found.values() if isinstance(value, Worked)}
-        if len(stated) == 1 and all(isinstance(value, Worked) or value.stated_nowhere for value in found.values()):
+        found = [(kind, self.limit(sheet, quantity, kind, facts, where)) for kind in sorted(kinds)]
+        stated = {float(value): value for _, value in found if isinstance(value, Worked)}
+        if len(stated) == 1 and all(isinstance(value, Worked) or value.stated_nowhere for _, value in found):
             return next(iter(stated.values()))
-        kind = LIMIT_KINDS[quantity]
-        choose = least if kind.sense is Sense.AT_MOST else greatest
-        return choose(kind.label, list(found.items()), kind.measure, ARITHMETIC)
+        limit = LIMIT_KINDS[quantity]
+        choose = least if limit.sense is Sense.AT_MOST else greatest
+        return choose(limit.label, [(kind.label, value) for kind, value in found], limit.measure, ARITHMETIC)
 
     def _silence(self, quantity: str, kind: AttractionKind | None, facts: Mapping[str, Fact], for_whom: str) -> Missing:
         """What is missing where no limit holds: a fact that the limits ask for, or a code that says something."""

@@ -2,8 +2,7 @@
 
 import functools
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
-from typing import Any
+from typing import Any, NamedTuple
 
 from waterpark_designer.engine.figure_kinds import FIGURE_KINDS, FigureKind
 from waterpark_designer.engine.findings import Finding
@@ -14,8 +13,7 @@ from waterpark_designer.sources import Provenance, Source
 OVERRIDDEN = Source("Set by hand", Provenance.OVERRIDE)
 
 
-@dataclass(frozen=True, slots=True)
-class Figure:
+class Figure(NamedTuple):
     """A figure of a node: the value in use, and the computed one where an override replaces it."""
 
     kind: FigureKind

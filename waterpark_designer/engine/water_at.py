@@ -1,5 +1,6 @@
 """The water that flows: its density, viscosity and vapour pressure at the temperature it has."""
 
+import functools
 from dataclasses import dataclass
 
 from waterpark_designer.engine.formulas import water
@@ -20,6 +21,7 @@ class Water:
     viscosity: Value
 
 
+@functools.lru_cache(maxsize=256)
 def water_at(temperature: float) -> Water:
     """Water of a temperature [K]."""
     known = leaf(temperature, "Water temperature", DESIGN_TEMPERATURE, measure=TEMPERATURE)

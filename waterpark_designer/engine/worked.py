@@ -11,7 +11,7 @@ import inspect
 import math
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any, get_type_hints
+from typing import Any, NamedTuple, get_type_hints
 
 from waterpark_designer.sources import Provenance, Source
 from waterpark_designer.units import RATIO, Measure, UnitSystem, measure_of
@@ -38,8 +38,7 @@ class Formula:
         return self.written_in is not None
 
 
-@dataclass(frozen=True, slots=True)
-class Step:
+class Step(NamedTuple):
     """One step of a working: a formula with what was put in, or a leaf that says where its value is from.
 
     A leaf has no formula; `title` names it and `source` says where it stands. `inputs` are the values put in,
@@ -91,7 +90,7 @@ class Worked(float):
     rests_on: "tuple[Worked, ...]"
 
     def __new__(cls, value: float, step: Step) -> "Worked":
-        self = super().__new__(cls, value)
+        self = float.__new__(cls, value)
         self.step = step
         return self
 
@@ -275,7 +274,8 @@ YOUR_ENTRY = Source("Entered in the project", Provenance.ENTRY)
 def given(owner: Any, field: str, source: Source = YOUR_ENTRY) -> Value:
     """A field of the model as a leaf; Missing where it was left blank."""
     value = getattr(owner, field)
-    title = f"{title_of(field)} of {owner.name}" if hasattr(owner, "name") else title_of(field)
+    name = vars(owner).get("name")
+    title = f"{title_of(field)} of {name}" if name else title_of(field)
     if value is None:
         return Missing(f"Enter {title_of(field).lower()}.")
     return Worked(float(value), Step(title, source))

@@ -1,12 +1,13 @@
 """The kinds of water, features and equipment plans that the trade tells apart."""
 
 from enum import StrEnum
+from functools import cached_property
 
 
 class Kind(StrEnum):
     """A closed choice; `label` is how the trade writes it."""
 
-    @property
+    @cached_property
     def label(self) -> str:
         return LABELS.get(self, self.value.replace("_", " ").capitalize())
 
