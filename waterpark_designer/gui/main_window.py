@@ -20,7 +20,7 @@ from waterpark_designer.gui.notice import Notice
 from waterpark_designer.gui.recent_files import RecentFiles
 from waterpark_designer.gui.start_page import StartPage
 from waterpark_designer.gui.theme import Choice, apply_theme, dress
-from waterpark_designer.gui.window_actions import DESK_ACTIONS, connect_actions, give_keys
+from waterpark_designer.gui.window_actions import DESK_ACTIONS, connect_actions, give_keys, offer_kinds
 from waterpark_designer.gui.window_state import WindowState
 
 if TYPE_CHECKING:
@@ -260,6 +260,7 @@ class MainWindow(QMainWindow):
         self._column.addWidget(self.band)
         self.lay_out.refused.connect(self.notice.tell)
         self.lay_out.code_basis_requested.connect(self.show_code_basis)
+        offer_kinds(self.actions_of, self)
         give_keys(self.actions_of, self.lay_out)
         self._fill_export_menu(self.schedule)
         self.actions_of.enable(True)

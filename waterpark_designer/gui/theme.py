@@ -136,8 +136,8 @@ def _prepare(app: QApplication) -> None:
 
 def load_fonts() -> None:
     """Make the shipped fonts known, so that text shows on a machine without any."""
-    for file in sorted((resources_folder() / "fonts").glob("*.ttf")):
-        QFontDatabase.addApplicationFont(str(file))
+    for name in ("DejaVuSans", "DejaVuSans-Bold"):
+        QFontDatabase.addApplicationFont(str(resources_folder() / "fonts" / f"{name}.ttf"))
 
 
 def _with_fallback(system: QFont) -> QFont:

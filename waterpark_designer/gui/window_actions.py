@@ -8,7 +8,6 @@ from PySide6.QtGui import QAction
 
 from waterpark_designer.gui.actions import Actions, within
 from waterpark_designer.gui.help_dialogs import show_about, show_keys
-from waterpark_designer.gui.part_menus import attraction_menu, feature_menu
 from waterpark_designer.gui.theme import CHOICES
 
 if TYPE_CHECKING:
@@ -65,9 +64,16 @@ def _connect_part_actions(actions: Actions, window: "MainWindow") -> None:
         _on(actions[key], window.command, command)
     _on(actions["move_up"], window.command, "move", -1)
     _on(actions["move_down"], window.command, "move", 1)
-    attraction_menu(actions.menus["attraction"], lambda kind: window.command("add_attraction", kind))
-    attraction_menu(actions.menus["attraction_here"], lambda kind: window.command("add_attraction", kind, True))
-    feature_menu(actions.menus["feature"], lambda kind: window.command("add_feature", kind))
+
+
+def offer_kinds(actions: Actions, window: "MainWindow") -> None:
+    """Fill the menus of what can be added, by kind; once, with the first project, since kinds belong to the model."""
+    if actions.menus["feature"].isEmpty():
+        from waterpark_designer.gui.part_menus import attraction_menu, feature_menu
+
+        attraction_menu(actions.menus["attraction"], lambda kind: window.command("add_attraction", kind))
+        attraction_menu(actions.menus["attraction_here"], lambda kind: window.command("add_attraction", kind, True))
+        feature_menu(actions.menus["feature"], lambda kind: window.command("add_feature", kind))
 
 
 def give_keys(actions: Actions, desk: "LayOutDesk") -> None:
