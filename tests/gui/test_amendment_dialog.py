@@ -101,7 +101,7 @@ def test_checks_that_change_come_first_with_both_states(opens: Opens, qtbot: QtB
     assert changes[: len(checks)] == checks
     assert listed(dialog)["Splash pad", "Check: Holding tank volume"] == ("– code silent", "✓ met")
     assert listed(dialog)["Splash pad", "Volume"][0] == "cannot be told"
-    assert dialog.effect.text() == f"{len(changes) - len(checks)} figures and {len(checks)} checks would change."
+    assert dialog.effect.text() == f"{len(checks)} checks and {len(changes) - len(checks)} figures."
 
 
 def test_the_effect_follows_what_is_typed_without_a_further_word(opens: Opens, qtbot: QtBot) -> None:
@@ -195,7 +195,7 @@ def test_a_duty_is_a_yes_or_no(opens: Opens, project: OpenProject, qtbot: QtBot)
     dialog.duty.setFocus()
     qtbot.keyClick(dialog.duty, Qt.Key.Key_Down)
     show_effect(dialog, qtbot)
-    assert listed(dialog) == {} and "Nothing would change" in dialog.effect.text()
+    assert listed(dialog) == {} and dialog.effect.text().startswith("Nothing: ")
     qtbot.keyClicks(dialog.reason, REASON)
     take(dialog, qtbot)
     assert project.site.amendments[0].value == 0.0
@@ -234,7 +234,7 @@ def test_values_are_read_in_the_units_on_screen(opens: Opens, project: OpenProje
 def test_the_summary_counts() -> None:
     figure = Change("n", "Lap pool", "Volume", "1", "2", False)
     check = Change("n", "Lap pool", "Turnover", "✓ met", "✗ not met", True)
-    assert summary([figure]) == "1 figure would change."
-    assert summary([figure, figure, check]) == "2 figures and 1 check would change."
-    assert summary([figure] * 250) == "250 figures would change. The first 200 are listed."
-    assert summary([]).startswith("Nothing would change")
+    assert summary([figure]) == "1 figure."
+    assert summary([figure, figure, check]) == "1 check and 2 figures."
+    assert summary([figure] * 250) == "250 figures. The first 200 are listed."
+    assert summary([]).startswith("Nothing: ")

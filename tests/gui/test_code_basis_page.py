@@ -58,6 +58,9 @@ def asked(monkeypatch: pytest.MonkeyPatch) -> list[tuple[object, ...]]:
         def exec(self) -> int:
             return 0
 
+        def deleteLater(self) -> None:  # noqa: N802
+            """Nothing is kept of it."""
+
     monkeypatch.setattr(code_basis_page, "AmendmentDialog", Dialog)
     return calls
 

@@ -65,7 +65,9 @@ class CodeBasisPage(QDialog):
 
     def amend(self, quantity: str = "", kinds: tuple[str, ...] = (), index: int | None = None) -> None:
         """Open the amendment dialog, filled for a quantity and kinds, or for the amendment at `index`."""
-        AmendmentDialog(self.project, quantity, kinds, index, self).exec()
+        dialog = AmendmentDialog(self.project, quantity, kinds, index, self)
+        dialog.exec()
+        dialog.deleteLater()
 
     def _lay_out(self) -> None:
         tools = QHBoxLayout()

@@ -145,7 +145,7 @@ def name_lines(name: str, font: QFont, width: int) -> list[str]:
     wrapping.setWrapMode(QTextOption.WrapMode.WrapAtWordBoundaryOrAnywhere)
     layout.setTextOption(wrapping)
     layout.beginLayout()
-    starts = []
+    starts: list[int] = []
     while len(starts) < MOST_NAME_LINES and (line := layout.createLine()).isValid():
         line.setLineWidth(max(width, 1))
         starts.append(line.textStart())

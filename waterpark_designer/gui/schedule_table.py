@@ -122,6 +122,7 @@ class ScheduleTable(WrappedTable):
         self.setEditTriggers(triggers.AnyKeyPressed | triggers.DoubleClicked | triggers.EditKeyPressed)
         self.setItemDelegate(_PriceDelegate(self))
         self.complaint = role(QLabel(), "error")
+        self.complaint.setTextFormat(Qt.TextFormat.PlainText)
         self._beside = role(QFrame(self.viewport()), "card")
         inside = QHBoxLayout(self._beside)
         inside.setContentsMargins(8, 4, 8, 4)
