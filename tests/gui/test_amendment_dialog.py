@@ -76,6 +76,21 @@ def test_it_opens_with_the_limit_it_was_opened_for(opens: Opens) -> None:
     assert kind_item(dialog, AttractionKind.SPA).checkState() is Qt.CheckState.Unchecked
 
 
+def test_opened_for_a_limit_the_value_is_typed_at_once(opens: Opens, qtbot: QtBot) -> None:
+    for quantity, has_value in (("longest_turnover", True), ("secondary_required", False)):
+        dialog = opens(quantity, ())
+        qtbot.waitUntil((dialog.value if has_value else dialog.duty).hasFocus)
+        dialog.close()
+
+
+def test_a_message_hides_nothing(opens: Opens, qtbot: QtBot) -> None:
+    dialog = opens("longest_turnover", ())
+    qtbot.keyClicks(dialog.value, "<b>many gallons and more of them than a line of the dialog holds</b>")
+    assert dialog.value_error.isVisible() and "<b>" in dialog.value_error.text()
+    assert dialog.value_error.textFormat() is Qt.TextFormat.PlainText
+    assert dialog.kinds.geometry().bottom() < dialog.reason.y() - dialog.fontMetrics().height()
+
+
 def test_what_it_would_change_is_shown_before_it_is_taken(opens: Opens, project: OpenProject, qtbot: QtBot) -> None:
     # Georgia asks a lap pool for 6 h at most; half the time is twice the flow.
     dialog = opens("longest_turnover", ("lap_pool",))

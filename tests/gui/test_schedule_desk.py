@@ -118,6 +118,16 @@ def test_prices_are_entered_totalled_and_undone(desk: ScheduleDesk, project: Ope
     assert totals(desk) == {"Total of System 1": "36,800.00", "Total of the priced lines": "36,800.00"}
 
 
+def test_a_price_leaves_the_workings_beside_it_as_they_stand(desk: ScheduleDesk, qtbot: QtBot) -> None:
+    go_to(desk, "F-101")
+    before = desk.why.figures.findChildren(QLabel)
+    type_price(desk, qtbot, "F-101", "1,250")
+    assert before and desk.why.figures.findChildren(QLabel) == before
+    qtbot.waitUntil(lambda: not desk.table.findChildren(QLineEdit))
+    desk.project.edit("Change units", desk.project.site.revised(units=UnitSystem.SI))
+    assert desk.why.figures.isVisible() and "m²" in told(desk)
+
+
 def test_a_bad_price_leaves_the_good_one(desk: ScheduleDesk, project: OpenProject, qtbot: QtBot) -> None:
     with qtbot.waitSignal(project.design_changed):
         type_price(desk, qtbot, "F-101", "21900")

@@ -39,6 +39,8 @@ COLUMNS = (
 )
 MOST_SHOWN = 200
 LEAST_REASON = 3
+LEAST_KINDS = 6
+"""Kinds of water that are always in sight."""
 PAUSE_IN_TYPING = 150
 
 
@@ -86,6 +88,8 @@ class AmendmentDialog(QDialog):
         self._lay_out()
         self._connect()
         self._quantity_changed()
+        if quantity or index is not None:
+            (self.duty if self.kind.sense is Sense.REQUIRED else self.value).setFocus()
 
     def amendment(self) -> Amendment:
         """The amendment as entered. Raises BadEntry, naming what is wrong."""
@@ -204,7 +208,8 @@ class AmendmentDialog(QDialog):
         form.addRow("Applies to these &kinds of water; none ticked means all", self.kinds)
         form.addRow("&Reason", self.reason)
         form.addRow(self.reason_error)
-        self.kinds.setMinimumHeight(self.kinds.count() * (self.kinds.sizeHintForRow(0) + 2 * self.kinds.spacing()))
+        # A message takes its room from the list, which then scrolls.
+        self.kinds.setMinimumHeight(LEAST_KINDS * (self.kinds.sizeHintForRow(0) + 2 * self.kinds.spacing()))
         self.reason.setMaximumHeight(90)
         self.reason.setTabChangesFocus(True)
         left = QWidget()
