@@ -336,7 +336,7 @@ def _changed(run: PipeRun, field: str, value: Any) -> PipeRun:
 
 
 def _tone(column: PipeColumn, run: PipeRun, sheet: Sheet | None) -> str:
-    status = asking(column, sheet)
+    status = asking(column.figure, sheet)
     if status is not None:
         return TONES[status]
     dimmed = column.figure or (column.field == "size" and not run.size)
