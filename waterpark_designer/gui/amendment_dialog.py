@@ -193,11 +193,11 @@ class AmendmentDialog(QDialog):
 
     def _lay_out(self) -> None:
         entry = QWidget()
-        line = QHBoxLayout(entry)
-        line.setContentsMargins(0, 0, 0, 0)
+        beside = QHBoxLayout(entry)
+        beside.setContentsMargins(0, 0, 0, 0)
         for widget in (self.sense, self.value, self.unit, self.duty):
-            line.addWidget(widget)
-        line.setStretchFactor(self.value, 1)
+            beside.addWidget(widget)
+        beside.setStretchFactor(self.value, 1)
         form = QFormLayout()
         form.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapAllRows)
         form.setVerticalSpacing(6)
@@ -209,7 +209,12 @@ class AmendmentDialog(QDialog):
         form.addRow("&Reason", self.reason)
         form.addRow(self.reason_error)
         # A message takes its room from the list, which then scrolls.
-        self.kinds.setMinimumHeight(LEAST_KINDS * (self.kinds.sizeHintForRow(0) + 2 * self.kinds.spacing()))
+        line = self.kinds.sizeHintForRow(0) + 2 * self.kinds.spacing()
+        self.kinds.setMinimumHeight(LEAST_KINDS * line)
+        self.kinds.setMaximumHeight(self.kinds.count() * line + self.kinds.spacing())
+        growing = self.kinds.sizePolicy()
+        growing.setVerticalStretch(1)
+        self.kinds.setSizePolicy(growing)
         self.reason.setMaximumHeight(90)
         self.reason.setTabChangesFocus(True)
         left = QWidget()
