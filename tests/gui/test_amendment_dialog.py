@@ -76,6 +76,21 @@ def test_it_opens_with_the_limit_it_was_opened_for(opens: Opens) -> None:
     assert kind_item(dialog, AttractionKind.SPA).checkState() is Qt.CheckState.Unchecked
 
 
+def test_opened_for_a_limit_the_value_is_typed_at_once(opens: Opens, qtbot: QtBot) -> None:
+    for quantity, has_value in (("longest_turnover", True), ("secondary_required", False)):
+        dialog = opens(quantity, ())
+        qtbot.waitUntil((dialog.value if has_value else dialog.duty).hasFocus)
+        dialog.close()
+
+
+def test_a_message_hides_nothing(opens: Opens, qtbot: QtBot) -> None:
+    dialog = opens("longest_turnover", ())
+    qtbot.keyClicks(dialog.value, "<b>many gallons and more of them than a line of the dialog holds</b>")
+    assert dialog.value_error.isVisible() and "<b>" in dialog.value_error.text()
+    assert dialog.value_error.textFormat() is Qt.TextFormat.PlainText
+    assert dialog.kinds.geometry().bottom() < dialog.reason.y() - dialog.fontMetrics().height()
+
+
 def test_what_it_would_change_is_shown_before_it_is_taken(opens: Opens, project: OpenProject, qtbot: QtBot) -> None:
     # Georgia asks a lap pool for 6 h at most; half the time is twice the flow.
     dialog = opens("longest_turnover", ("lap_pool",))
@@ -101,7 +116,7 @@ def test_checks_that_change_come_first_with_both_states(opens: Opens, qtbot: QtB
     assert changes[: len(checks)] == checks
     assert listed(dialog)["Splash pad", "Check: Holding tank volume"] == ("– code silent", "✓ met")
     assert listed(dialog)["Splash pad", "Volume"][0] == "cannot be told"
-    assert dialog.effect.text() == f"{len(changes) - len(checks)} figures and {len(checks)} checks would change."
+    assert dialog.effect.text() == f"{len(checks)} checks and {len(changes) - len(checks)} figures."
 
 
 def test_the_effect_follows_what_is_typed_without_a_further_word(opens: Opens, qtbot: QtBot) -> None:
@@ -195,7 +210,7 @@ def test_a_duty_is_a_yes_or_no(opens: Opens, project: OpenProject, qtbot: QtBot)
     dialog.duty.setFocus()
     qtbot.keyClick(dialog.duty, Qt.Key.Key_Down)
     show_effect(dialog, qtbot)
-    assert listed(dialog) == {} and "Nothing would change" in dialog.effect.text()
+    assert listed(dialog) == {} and dialog.effect.text().startswith("Nothing: ")
     qtbot.keyClicks(dialog.reason, REASON)
     take(dialog, qtbot)
     assert project.site.amendments[0].value == 0.0
@@ -234,7 +249,7 @@ def test_values_are_read_in_the_units_on_screen(opens: Opens, project: OpenProje
 def test_the_summary_counts() -> None:
     figure = Change("n", "Lap pool", "Volume", "1", "2", False)
     check = Change("n", "Lap pool", "Turnover", "✓ met", "✗ not met", True)
-    assert summary([figure]) == "1 figure would change."
-    assert summary([figure, figure, check]) == "2 figures and 1 check would change."
-    assert summary([figure] * 250) == "250 figures would change. The first 200 are listed."
-    assert summary([]).startswith("Nothing would change")
+    assert summary([figure]) == "1 figure."
+    assert summary([figure, figure, check]) == "1 check and 2 figures."
+    assert summary([figure] * 250) == "250 figures. The first 200 are listed."
+    assert summary([]).startswith("Nothing: ")

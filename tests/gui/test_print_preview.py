@@ -10,7 +10,7 @@ import pytest
 from pypdf import PdfReader
 from PySide6.QtCore import Qt
 from PySide6.QtPrintSupport import QPrinter
-from PySide6.QtWidgets import QPushButton
+from PySide6.QtWidgets import QGraphicsView, QPushButton
 from pytestqt.qtbot import QtBot
 
 from waterpark_designer.documents.document import NOTICE, Document, Section
@@ -110,14 +110,25 @@ def test_the_preview_shows_its_pages_and_turns_them(project: OpenProject, qtbot:
         preview.show()
     count = preview.pages.pageCount()
     assert count > 1
-    assert preview.where.text() == f"1 of {count}"
+    assert preview.where.text() == f"Page 1 of {count}"
     assert not button(preview, "Previous page").isEnabled() and button(preview, "Next page").isEnabled()
     qtbot.mouseClick(button(preview, "Next page"), Qt.MouseButton.LeftButton)
-    assert preview.pages.currentPage() == 2 and preview.where.text() == f"2 of {count}"
+    assert preview.pages.currentPage() == 2 and preview.where.text() == f"Page 2 of {count}"
     assert button(preview, "Previous page").isEnabled()
     qtbot.keyClick(preview, Qt.Key.Key_PageUp)
     qtbot.keyClick(preview, Qt.Key.Key_PageUp)
     assert preview.pages.currentPage() == 1
+
+
+def test_pages_at_their_width_need_no_bar_below_them(project: OpenProject, qtbot: QtBot) -> None:
+    preview = PrintPreview(build_document(project.design, "equipment-schedule"))
+    qtbot.addWidget(preview)
+    with qtbot.waitExposed(preview):
+        preview.show()
+    bar = preview.pages.findChild(QGraphicsView).horizontalScrollBar()
+    assert not bar.isVisible()
+    qtbot.keyClick(preview, Qt.Key.Key_Plus, Qt.KeyboardModifier.ControlModifier)
+    qtbot.waitUntil(bar.isVisible)
 
 
 def test_it_prints_only_when_the_printer_is_chosen(

@@ -14,8 +14,9 @@ from waterpark_designer.gui.export_actions import ExportActions
 from waterpark_designer.gui.open_project import OpenProject
 from waterpark_designer.gui.schedule_desk import EMPTY, NOTHING_CHOSEN, ScheduleDesk
 from waterpark_designer.model.edits import revise
+from waterpark_designer.model.kinds import AttractionKind
 from waterpark_designer.model.site import Price, Site
-from waterpark_designer.model.starting_points import new_site
+from waterpark_designer.model.starting_points import add_attraction, new_site
 from waterpark_designer.units import UnitSystem
 
 Opens = Callable[[OpenProject], ScheduleDesk]
@@ -115,6 +116,16 @@ def test_prices_are_entered_totalled_and_undone(desk: ScheduleDesk, project: Ope
     project.undo_stack.undo()
     project.undo_stack.undo()
     assert totals(desk) == {"Total of System 1": "36,800.00", "Total of the priced lines": "36,800.00"}
+
+
+def test_a_price_leaves_the_workings_beside_it_as_they_stand(desk: ScheduleDesk, qtbot: QtBot) -> None:
+    go_to(desk, "F-101")
+    before = desk.why.figures.findChildren(QLabel)
+    type_price(desk, qtbot, "F-101", "1,250")
+    assert before and desk.why.figures.findChildren(QLabel) == before
+    qtbot.waitUntil(lambda: not desk.table.findChildren(QLineEdit))
+    desk.project.edit("Change units", desk.project.site.revised(units=UnitSystem.SI))
+    assert desk.why.figures.isVisible() and "m²" in told(desk)
 
 
 def test_a_bad_price_leaves_the_good_one(desk: ScheduleDesk, project: OpenProject, qtbot: QtBot) -> None:
@@ -217,6 +228,11 @@ def test_an_empty_site_is_told_in_words(opens: Opens, open_project: Callable[[Si
     assert desk.empty.isVisible() and desk.empty.text() == EMPTY
     page(desk, "Salt in a season")
     assert desk.empty.isVisible()
+    outlets = (desk.preview_button, *desk.export_buttons.values())
+    assert not any(button.isEnabled() for button in outlets)
+    page(desk, "Equipment")
+    desk.project.edit("Add a pool", add_attraction(desk.project.site, AttractionKind.LAP_POOL)[0])
+    assert all(button.isEnabled() for button in outlets)
 
 
 def test_a_desk_out_of_sight_waits_until_it_is_shown(desk: ScheduleDesk, project: OpenProject) -> None:

@@ -20,8 +20,10 @@ from PySide6.QtWidgets import (
 )
 
 from waterpark_designer.gui.amendment_effect import Change, EffectWork
+from waterpark_designer.gui.entry_widgets import words
 from waterpark_designer.gui.open_project import OpenProject
 from waterpark_designer.gui.paper_rows import Cell, Column, Row, RowsModel
+from waterpark_designer.gui.site_rows import counted
 from waterpark_designer.gui.theme import restyle, role
 from waterpark_designer.gui.wrapped_table import WrappedTable
 from waterpark_designer.model.kinds import AttractionKind
@@ -37,6 +39,8 @@ COLUMNS = (
 )
 MOST_SHOWN = 200
 LEAST_REASON = 3
+LEAST_KINDS = 6
+"""Kinds of water that are always in sight."""
 PAUSE_IN_TYPING = 150
 
 
@@ -63,18 +67,19 @@ class AmendmentDialog(QDialog):
         self.project = project
         self.index = index
         self.quantity = QComboBox()
-        self.definition = role(QLabel(), "dim")
+        self.definition = words("", "dim")
         self.kinds = QListWidget()
         self.kinds.setSpacing(2)
         self.sense = QLabel()
         self.value = QLineEdit()
         self.unit = role(QLabel(), "unit")
         self.duty = QComboBox()
-        self.value_error = role(QLabel(), "error")
+        self.value_error = words("", "error")
         self.reason = QPlainTextEdit(placeholderText="Who set it, where it is written, and when.")
-        self.reason_error = role(QLabel(), "error")
-        self.effect = role(QLabel(), "subheading")
+        self.reason_error = words("", "error")
+        self.effect = words("", "dim")
         self.table = WrappedTable(RowsModel(COLUMNS, _row, lambda change: change))
+        self.table.setAccessibleName("What it would change")
         self.take_button = role(QPushButton("Add amendment" if index is None else "Save amendment"), "primary")
         self._work: EffectWork | None = None
         self._stale = False
@@ -83,6 +88,8 @@ class AmendmentDialog(QDialog):
         self._lay_out()
         self._connect()
         self._quantity_changed()
+        if quantity or index is not None:
+            (self.duty if self.kind.sense is Sense.REQUIRED else self.value).setFocus()
 
     def amendment(self) -> Amendment:
         """The amendment as entered. Raises BadEntry, naming what is wrong."""
@@ -107,9 +114,9 @@ class AmendmentDialog(QDialog):
         try:
             amendment = self._amendment("not given yet")
         except BadEntry:
-            self._list((), "What it would change shows here once there is a value.")
+            self._list((), "Type a value to see it here.")
             return
-        self.effect.setText("Working out what it would change…")
+        self.effect.setText("Working it out…")
         self._work = EffectWork(self.project.library, self.project.design, self.amended_site(amendment), self)
         self._work.finished.connect(self._worked_out)
         self._work.start()
@@ -132,8 +139,8 @@ class AmendmentDialog(QDialog):
             self._list(work.found, summary(work.found))
         work.deleteLater()
 
-    def _list(self, found: Sequence[Change], words: str) -> None:
-        self.effect.setText(words)
+    def _list(self, found: Sequence[Change], told: str) -> None:
+        self.effect.setText(told)
         self.table.show_items(found[:MOST_SHOWN])
         self.effect_shown.emit()
 
@@ -186,11 +193,11 @@ class AmendmentDialog(QDialog):
 
     def _lay_out(self) -> None:
         entry = QWidget()
-        line = QHBoxLayout(entry)
-        line.setContentsMargins(0, 0, 0, 0)
+        beside = QHBoxLayout(entry)
+        beside.setContentsMargins(0, 0, 0, 0)
         for widget in (self.sense, self.value, self.unit, self.duty):
-            line.addWidget(widget)
-        line.setStretchFactor(self.value, 1)
+            beside.addWidget(widget)
+        beside.setStretchFactor(self.value, 1)
         form = QFormLayout()
         form.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapAllRows)
         form.setVerticalSpacing(6)
@@ -201,11 +208,15 @@ class AmendmentDialog(QDialog):
         form.addRow("Applies to these &kinds of water; none ticked means all", self.kinds)
         form.addRow("&Reason", self.reason)
         form.addRow(self.reason_error)
-        self.kinds.setMinimumHeight(self.kinds.count() * (self.kinds.sizeHintForRow(0) + 2 * self.kinds.spacing()))
+        # A message takes its room from the list, which then scrolls.
+        line = self.kinds.sizeHintForRow(0) + 2 * self.kinds.spacing()
+        self.kinds.setMinimumHeight(LEAST_KINDS * line)
+        self.kinds.setMaximumHeight(self.kinds.count() * line + self.kinds.spacing())
+        growing = self.kinds.sizePolicy()
+        growing.setVerticalStretch(1)
+        self.kinds.setSizePolicy(growing)
         self.reason.setMaximumHeight(90)
         self.reason.setTabChangesFocus(True)
-        for label in (self.definition, self.value_error, self.reason_error, self.effect):
-            label.setWordWrap(True)
         left = QWidget()
         left.setFixedWidth(360)
         left.setLayout(form)
@@ -294,14 +305,10 @@ def summary(found: Sequence[Change]) -> str:
     checks = sum(change.is_check for change in found)
     figures = len(found) - checks
     if not found:
-        return "Nothing would change: it binds no part of this site, or the same limit is in force already."
-    parts = [_counted(figures, "figure"), _counted(checks, "check")]
+        return "Nothing: it binds no part of this site, or the same limit is in force already."
+    parts = (checks and counted(checks, "check", "checks"), figures and counted(figures, "figure", "figures"))
     more = f" The first {MOST_SHOWN} are listed." if len(found) > MOST_SHOWN else ""
-    return f"{' and '.join(part for part in parts if part)} would change.{more}"
-
-
-def _counted(number: int, word: str) -> str:
-    return f"{number:,} {word}{'s' if number != 1 else ''}" if number else ""
+    return f"{' and '.join(part for part in parts if part)}.{more}"
 
 
 def _row(change: Change) -> Row:

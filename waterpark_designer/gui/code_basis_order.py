@@ -20,6 +20,8 @@ from waterpark_designer.gui.theme import role
 from waterpark_designer.rules.rule_set import RuleSet
 
 KEY_ROLE = Qt.ItemDataRole.UserRole
+NOT_INSTALLED = "This rule set is not installed, so none of its limits is applied."
+NONE_IN_USE = "No rule set is in use: the code basis is silent on everything. Add a rule set."
 
 
 class CodeBasisOrder(QFrame):
@@ -124,13 +126,13 @@ class CodeBasisOrder(QFrame):
         self.down_button.setEnabled(0 <= row < count - 1)
         self.remove_button.setEnabled(bool(key))
         rule_set = self.project.library.rule_sets.get(key)
-        self.about.setText(about(rule_set) if rule_set else "" if key else "No rule set is in use.")
-        missing = (
-            "This rule set is not installed, so none of its limits is applied."
-            if key
-            else ("The code basis is silent on everything. Add a rule set.")
-        )
-        self.caution.setText(rule_set.caution if rule_set else missing)
+        if rule_set:
+            self.about.setText(about(rule_set))
+            self.caution.setText(rule_set.caution)
+        else:
+            self.about.setText("")
+            self.caution.setText(NOT_INSTALLED if key else NONE_IN_USE)
+        self.about.setVisible(bool(self.about.text()))
         self.caution.setVisible(bool(self.caution.text()))
 
     def _move(self, by: int) -> None:

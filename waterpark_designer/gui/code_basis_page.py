@@ -18,6 +18,7 @@ from waterpark_designer.gui.limits_in_force import (
 )
 from waterpark_designer.gui.open_project import OpenProject
 from waterpark_designer.gui.paper_rows import Cell, Column, Row, RowsModel, RowStyle
+from waterpark_designer.gui.site_rows import counted
 from waterpark_designer.gui.theme import role
 from waterpark_designer.gui.wrapped_table import WrappedTable
 from waterpark_designer.rules.limit_kinds import LIMIT_KINDS
@@ -31,6 +32,7 @@ COLUMNS = (
     Column("Used", 0, 92, number=True, tip="How many parts it binds. Point at one for the names."),
 )
 NAMES_IN_TIP = 30
+NO_LIMIT = "No limit is found. Search for less, or show limits that are not in use."
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +67,9 @@ class CodeBasisPage(QDialog):
 
     def amend(self, quantity: str = "", kinds: tuple[str, ...] = (), index: int | None = None) -> None:
         """Open the amendment dialog, filled for a quantity and kinds, or for the amendment at `index`."""
-        AmendmentDialog(self.project, quantity, kinds, index, self).exec()
+        dialog = AmendmentDialog(self.project, quantity, kinds, index, self)
+        dialog.exec()
+        dialog.deleteLater()
 
     def _lay_out(self) -> None:
         tools = QHBoxLayout()
@@ -118,7 +122,8 @@ class CodeBasisPage(QDialog):
         silent = [line for line in silent if self._found(line.title)]
         self.table.show_items(_with_headings(limits, silent))
         used = sum(bool(line.used_by) for line in limits)
-        self.summary.setText(f"{len(limits):,} limits shown, {used:,} of them in use.")
+        found = f"{counted(len(limits), 'limit', 'limits')} shown, {used:,} in use."
+        self.summary.setText(found if limits else NO_LIMIT)
         self._show_current(self.table.item_at_current())
 
     def _wanted(self, line: LimitLine) -> bool:

@@ -127,9 +127,9 @@ class ComparisonModel(QAbstractTableModel):
         return ""
 
     def _edit(self, line: Line, column: Column, value: Any) -> None:
-        unit = column.measure.entry_text if column.measure else None
         before, units = getattr(line.attraction, column.field), self._project.units
-        if value == before or (unit and unit(value, units) == unit(before, units)):
+        entered = column.measure.entry_text if column.measure else None
+        if value == before or (entered and entered(value, units) == entered(before, units)):
             return
         what = column.spec.noun if column.spec else column.heading.lower()
         after = revise(self._project.site, line.attraction.id, **{column.field: value})

@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QFileDialog, QPushButton, QWidget
 from waterpark_designer.gui.depth_table import DepthTable
 from waterpark_designer.gui.entry_widgets import tip
 from waterpark_designer.gui.field_spec import specs_of
+from waterpark_designer.gui.folders import last_folder, remember_folder
 from waterpark_designer.gui.numbers_model import block_of
 from waterpark_designer.gui.theme import role
 from waterpark_designer.model.hydraulics import CurvePoint
@@ -22,14 +23,15 @@ class CurveTable(DepthTable):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(tuple(specs_of(CurvePoint).values()), "point", parent)
         self.file_button = role(QPushButton("From a file…"), "chip")
-        self.file_button.setToolTip(tip("Reads flow and head from a table of commas, in place of all rows."))
+        self.file_button.setToolTip(tip("Reads flow and head from a comma-separated table, in place of all rows."))
         self.file_button.clicked.connect(self.ask_file)
         self.buttons.addWidget(self.file_button)
 
     def ask_file(self) -> None:
         """Ask for a file and take its table in place of all rows."""
-        chosen, _ = QFileDialog.getOpenFileName(self, "Curve of the pump", "", FILTER)
+        chosen, _ = QFileDialog.getOpenFileName(self, "Curve of the pump", last_folder(), FILTER)
         if chosen:
+            remember_folder(chosen)
             self.read_file(Path(chosen))
 
     def read_file(self, path: Path) -> None:

@@ -24,21 +24,27 @@ class FigureList(QFrame):
         self._column.setContentsMargins(12, 10, 12, 10)
         self._column.setSpacing(10)
         self._blocks: list[QWidget] = []
+        self._shown: list[Figure] = []
+        self._units: UnitSystem | None = None
 
     def show_figures(self, design: SiteDesign, figures: Iterable[tuple[str, str]]) -> None:
-        """Show the figures named by (node id, key); one that a node does not have is left out."""
+        """Show the figures named by (node id, key); one that a node does not have is left out.
+
+        Figures that an edit left as they are stay on screen.
+        """
+        sheets = [(design.sheets.get(node), key) for node, key in figures]
+        shown = [sheet.figures[key] for sheet, key in sheets if sheet is not None and key in sheet.figures]
+        self.setVisible(bool(shown))
+        if design.site.units is self._units and list(map(id, shown)) == list(map(id, self._shown)):
+            return
+        self._shown, self._units = shown, design.site.units
         for block in self._blocks:
             self._column.removeWidget(block)
             block.hide()
             block.deleteLater()
-        self._blocks = []
-        for node, key in figures:
-            sheet = design.sheets.get(node)
-            if sheet is not None and key in sheet.figures:
-                block = figure_block(sheet.figures[key], design.site.units)
-                self._blocks.append(block)
-                self._column.addWidget(block)
-        self.setVisible(bool(self._blocks))
+        self._blocks = [figure_block(figure, self._units) for figure in shown]
+        for block in self._blocks:
+            self._column.addWidget(block)
 
 
 def figure_block(figure: Figure, units: UnitSystem) -> QWidget:

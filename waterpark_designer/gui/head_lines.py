@@ -4,7 +4,6 @@ from dataclasses import dataclass
 
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.divide_flow import Group, groups_on_path, loss_of, name_of
-from waterpark_designer.engine.findings import Status
 from waterpark_designer.engine.hydraulics_of_system import OWN
 from waterpark_designer.engine.sheet import Figure, Sheet
 from waterpark_designer.engine.worked import Missing, Value, Worked
@@ -12,6 +11,7 @@ from waterpark_designer.engine.working import value_text
 from waterpark_designer.gui.figure_row import unit_of
 from waterpark_designer.gui.loops import Loop
 from waterpark_designer.gui.paper_rows import Cell, Row, RowStyle
+from waterpark_designer.gui.pipe_columns import asking
 from waterpark_designer.units import HEAD, VELOCITY, UnitSystem
 
 HEADING, LINE, TOTAL = RowStyle.HEADING, RowStyle.LINE, RowStyle.TOTAL
@@ -124,15 +124,8 @@ def _run(design: SiteDesign, run: str) -> HeadLine:
     sheet = design.sheets[run]
     velocity = sheet["velocity"]
     speed = VELOCITY.phrase(velocity, design.site.units) if isinstance(velocity, Worked) else ""
-    asking = next(
-        (
-            item.status
-            for item in sheet.findings
-            if item.figure == "velocity" and item.status in (Status.NOT_MET, Status.CAUTION)
-        ),
-        None,
-    )
-    note = f"{asking.mark} Velocity {asking.label}: {speed}" if asking else ""
+    status = asking("velocity", sheet)
+    note = f"{status.mark} Velocity {status.label}: {speed}" if status else ""
     line = _line(sheet.node.name, sheet.figures["run_loss"], run, design, LINE)
     return HeadLine(line.words, line.number, line.unit, line.note or note, run, "run_loss")
 

@@ -111,21 +111,15 @@ def figure_text(column: PipeColumn, sheet: Sheet | None, units: UnitSystem) -> s
     if figure is None or isinstance(figure.value, Missing):
         return NOTHING
     text = figure.kind.measure.text(figure.value, units)
-    status = asking(column, sheet)
+    status = asking(column.figure, sheet)
     return f"{status.mark} {text}" if status else f"{text} *" if figure.override else text
 
 
-def asking(column: PipeColumn, sheet: Sheet | None) -> Status | None:
+def asking(figure: str, sheet: Sheet | None) -> Status | None:
     """How the checks of a figure stand, where one is not met or to be looked at."""
     wanted = (Status.NOT_MET, Status.CAUTION)
-    return next(
-        (
-            finding.status
-            for finding in (sheet.findings if sheet else ())
-            if column.figure and finding.figure == column.figure and finding.status in wanted
-        ),
-        None,
-    )
+    findings = sheet.findings if sheet and figure else ()
+    return next((item.status for item in findings if item.figure == figure and item.status in wanted), None)
 
 
 def chosen_text(run: PipeRun, sheet: Sheet | None, sizes: Sequence[PipeSize]) -> str:

@@ -13,6 +13,7 @@ from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.findings import Status
 from waterpark_designer.engine.sheet import Sheet
 from waterpark_designer.engine.worked import Missing
+from waterpark_designer.gui.loops import Loop
 from waterpark_designer.gui.open_project import OpenProject
 from waterpark_designer.gui.pipe_columns import (
     COLUMNS,
@@ -25,17 +26,16 @@ from waterpark_designer.gui.pipe_columns import (
     read_cell,
 )
 from waterpark_designer.gui.property_editor import subject_of, try_edit
+from waterpark_designer.gui.site_rows import counted
 from waterpark_designer.gui.theme import colours
 from waterpark_designer.model.edits import free_name, revise, with_new_ids
 from waterpark_designer.model.features import Feature
 from waterpark_designer.model.hydraulics import PipeRun
 from waterpark_designer.model.kinds import LineKind
 from waterpark_designer.model.starting_runs import starting_feature_runs, starting_runs
-from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.units import UnreadableQuantity
 
 Index = QModelIndex | QPersistentModelIndex
-Loop = RecirculationSystem | Feature
 Cells = tuple[tuple[str, str], ...]
 """Text and tone of every cell of a row."""
 ItemRole = Qt.ItemDataRole
@@ -289,7 +289,8 @@ class PipeModel(QAbstractTableModel):
             self.refused.emit(self.index(min(row, len(self._runs)), 0), reason)
         elif wrong:
             at, column, text = wrong[0]
-            more = f" {len(wrong) - 1} more entries were not taken." if len(wrong) > 1 else ""
+            others = len(wrong) - 1
+            more = f" {counted(others, 'more entry was', 'more entries were')} not taken." if others else ""
             self.refused.emit(self.index(at, column), f"{text}{more}")
 
     def _adopt(self, before: SiteDesign, now: SiteDesign) -> None:
@@ -335,7 +336,7 @@ def _changed(run: PipeRun, field: str, value: Any) -> PipeRun:
 
 
 def _tone(column: PipeColumn, run: PipeRun, sheet: Sheet | None) -> str:
-    status = asking(column, sheet)
+    status = asking(column.figure, sheet)
     if status is not None:
         return TONES[status]
     dimmed = column.figure or (column.field == "size" and not run.size)

@@ -1,13 +1,22 @@
 """The document as it comes out of a printer, looked at before it is printed."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from itertools import groupby
 
 from PySide6.QtCore import QMarginsF, QPointF, QRectF, QSizeF, Qt
 from PySide6.QtGui import QColor, QFont, QGuiApplication, QKeySequence, QPageLayout, QPageSize, QPainter, QTextDocument
 from PySide6.QtPrintSupport import QPrintDialog, QPrinter, QPrintPreviewWidget
-from PySide6.QtWidgets import QApplication, QDialog, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QApplication,
+    QDialog,
+    QGraphicsView,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QVBoxLayout,
+    QWidget,
+)
 
 from waterpark_designer.documents.document import NOTICE, Document
 from waterpark_designer.documents.stylesheet import DIM
@@ -20,6 +29,7 @@ MARGIN_MM = 15.0
 TEXT_POINTS, SMALL_POINTS = 9.0, 7.5
 POINTS_PER_INCH, LEADING = 72.0, 1.4
 LINES_ABOVE = LINES_BELOW = 2.2
+KEYS = {"PgUp": "Previous page", "PgDown": "Next page", "Ctrl++": "Larger", "Ctrl+-": "Smaller"}
 ORIENTATIONS = {False: QPageLayout.Orientation.Portrait, True: QPageLayout.Orientation.Landscape}
 
 
@@ -33,22 +43,22 @@ class PrintPreview(QDialog):
         self.printer = printer_for(document)
         self.pages = QPrintPreviewWidget(self.printer)
         self.where = QLabel()
-        self._turners: dict[str, QPushButton] = {}
+        self._bar: dict[str, QPushButton] = {}
         self.print_button = role(QPushButton("Print…"), "primary")
         self.buttons = {
             "Previous page": lambda: self._turn(-1),
             "Next page": lambda: self._turn(1),
-            "Whole page": self.pages.fitInView,
-            "Page width": self.pages.fitToWidth,
-            "Larger": self.pages.zoomIn,
-            "Smaller": self.pages.zoomOut,
+            "Whole page": lambda: self._look(self.pages.fitInView, fits=True),
+            "Page width": lambda: self._look(self.pages.fitToWidth, fits=True),
+            "Larger": lambda: self._look(self.pages.zoomIn, fits=False),
+            "Smaller": lambda: self._look(self.pages.zoomOut, fits=False),
         }
         self._lay_out()
         self.pages.paintRequested.connect(lambda printer: print_document(document, printer))
         self.pages.previewChanged.connect(self._tell_page)
         self.print_button.clicked.connect(self._print)
         self.resize(1000, 760)
-        self.pages.fitToWidth()
+        self._look(self.pages.fitToWidth, fits=True)
         self.print_button.setFocus()
 
     def choose_printer(self) -> bool:
@@ -64,7 +74,7 @@ class PrintPreview(QDialog):
             button.setAutoDefault(False)
             button.clicked.connect(lambda _on=False, act=act: act())
             bar.addWidget(button)
-            self._turners[words] = button
+            self._bar[words] = button
             if words == "Next page":
                 bar.addWidget(self.where)
         bar.addStretch(1)
@@ -73,8 +83,9 @@ class PrintPreview(QDialog):
         close.clicked.connect(self.reject)
         bar.addWidget(close)
         bar.addWidget(self.print_button)
-        for keys, words in (("PgUp", "Previous page"), ("PgDown", "Next page")):
+        for keys, words in KEYS.items():
             on_key(self, keys, self.buttons[words])
+            self._bar[words].setToolTip(QKeySequence(keys).toString(QKeySequence.SequenceFormat.NativeText))
         on_key(self, QKeySequence.StandardKey.Print, self.print_button.click)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
@@ -82,15 +93,22 @@ class PrintPreview(QDialog):
         column.addLayout(bar)
         column.addWidget(self.pages, 1)
 
+    def _look(self, act: Callable[[], None], fits: bool) -> None:
+        """Show the pages in another size; one that fits the width by rounding needs no scroll bar below it."""
+        policy = Qt.ScrollBarPolicy.ScrollBarAlwaysOff if fits else Qt.ScrollBarPolicy.ScrollBarAsNeeded
+        for view in self.pages.findChildren(QGraphicsView):
+            view.setHorizontalScrollBarPolicy(policy)
+        act()
+
     def _turn(self, by: int) -> None:
         self.pages.setCurrentPage(max(1, min(self.pages.pageCount(), self.pages.currentPage() + by)))
         self._tell_page()
 
     def _tell_page(self) -> None:
         page, last = self.pages.currentPage(), self.pages.pageCount()
-        self.where.setText(f"{page} of {last}")
-        self._turners["Previous page"].setEnabled(page > 1)
-        self._turners["Next page"].setEnabled(page < last)
+        self.where.setText(f"Page {page} of {last}")
+        self._bar["Previous page"].setEnabled(page > 1)
+        self._bar["Next page"].setEnabled(page < last)
 
     def _print(self) -> None:
         if self.choose_printer():

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from PySide6.QtCore import QAbstractListModel, QModelIndex, QRect, QSize, Qt
-from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter, QPen, QResizeEvent
+from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter, QPen, QResizeEvent, QTextLayout, QTextOption
 from PySide6.QtWidgets import QAbstractItemView, QListView, QStyledItemDelegate, QStyleOptionViewItem, QWidget
 
 from waterpark_designer.gui.paper_rows import Index
@@ -12,6 +12,7 @@ from waterpark_designer.gui.review_words import Card
 from waterpark_designer.gui.theme import colours
 
 LEAST_WIDTH, MOST_COLUMNS = 300, 4
+MOST_NAME_LINES = 3
 GAP, PADDING = 16, 18
 NAME_SCALE, FACT_SCALE = 1.45, 1.15
 CARD_ROLE = Qt.ItemDataRole.UserRole
@@ -45,7 +46,7 @@ class CardsModel(QAbstractListModel):
         card = self.cards[index.row()]
         if role == CARD_ROLE:
             return card
-        if role == Qt.ItemDataRole.DisplayRole:
+        if role in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.ToolTipRole):
             return card.name
         if role == Qt.ItemDataRole.AccessibleDescriptionRole:
             return f"{card.kind}. " + ". ".join(f"{what}: {figure}" for what, figure in card.facts)
@@ -69,7 +70,9 @@ class CardsView(QListView):
         self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setAccessibleName("Bodies of water")
+        self.name_lines = 1
         self.cards.modelReset.connect(self.fit)
+        self.cards.dataChanged.connect(lambda *_: self.fit())
 
     def columns(self) -> int:
         """Cards side by side at the width there is: two to four, one where it is very narrow."""
@@ -78,10 +81,17 @@ class CardsView(QListView):
     def fit(self) -> None:
         """Share the width among the columns and take the height that all rows need."""
         columns = self.columns()
-        size = QSize(self._room() // columns, card_height(self.font()) + GAP)
+        names, width = scaled(self.font(), NAME_SCALE, True), self.card_width() - 2 * PADDING
+        self.name_lines = max((len(name_lines(card.name, names, width)) for card in self.cards.cards), default=1)
+        size = QSize(self._room() // columns, card_height(self.font(), self.name_lines) + GAP)
         self.setGridSize(size)
         rows = -(-len(self.cards.cards) // columns)
         self.setFixedHeight(rows * size.height() + 4)
+
+    def card_width(self) -> int:
+        """Width of one card, the gaps beside it left out."""
+        columns = self.columns()
+        return (self.viewport().width() - (columns - 1) * GAP) // columns
 
     def _room(self) -> int:
         """The last card of a row may stand out by its gap: the list itself keeps a pixel to spare."""
@@ -111,10 +121,10 @@ class _CardDelegate(QStyledItemDelegate):
         columns = view.columns()
         area = QRect(option.rect.topLeft(), view.gridSize())
         # The gaps lie between the cards only: the first begins at the left edge, the last ends at the right one.
-        area.setWidth((view.viewport().width() - (columns - 1) * GAP) // columns)
+        area.setWidth(view.card_width())
         area.translate(index.row() % columns * GAP // columns, 0)
         area.setHeight(area.height() - GAP)
-        draw_card(painter, area, index.data(CARD_ROLE), view.font())
+        draw_card(painter, area, index.data(CARD_ROLE), view.font(), view.name_lines)
 
 
 def scaled(font: QFont, scale: float, bold: bool = False) -> QFont:
@@ -128,14 +138,30 @@ def scaled(font: QFont, scale: float, bold: bool = False) -> QFont:
     return made
 
 
-def card_height(font: QFont) -> int:
-    """Height of a card: name, kind, a line, and four facts."""
+def name_lines(name: str, font: QFont, width: int) -> list[str]:
+    """A name broken into at most three lines, the last of them shortened to the width."""
+    layout = QTextLayout(name, font)
+    wrapping = QTextOption()
+    wrapping.setWrapMode(QTextOption.WrapMode.WrapAtWordBoundaryOrAnywhere)
+    layout.setTextOption(wrapping)
+    layout.beginLayout()
+    starts: list[int] = []
+    while len(starts) < MOST_NAME_LINES and (line := layout.createLine()).isValid():
+        line.setLineWidth(max(width, 1))
+        starts.append(line.textStart())
+    layout.endLayout()
+    lines = [name[start:end].strip() for start, end in zip(starts, [*starts[1:], len(name)], strict=True)]
+    return [QFontMetrics(font).elidedText(line, Qt.TextElideMode.ElideRight, width) for line in lines]
+
+
+def card_height(font: QFont, lines: int) -> int:
+    """Height of a card: its name in so many lines, kind, a rule, and four facts."""
     name, fact = QFontMetrics(scaled(font, NAME_SCALE, True)), QFontMetrics(scaled(font, FACT_SCALE))
-    return 2 * PADDING + name.height() + fact.height() + 20 + 4 * (fact.height() + 6)
+    return 2 * PADDING + lines * name.height() + fact.height() + 20 + 4 * (fact.height() + 6)
 
 
-def draw_card(painter: QPainter, area: QRect, card: Card, font: QFont) -> None:
-    """Draw a card into an area."""
+def draw_card(painter: QPainter, area: QRect, card: Card, font: QFont, lines: int) -> None:
+    """Draw a card into an area, with room for a name of so many lines."""
     shades = colours()
     painter.save()
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
@@ -143,8 +169,12 @@ def draw_card(painter: QPainter, area: QRect, card: Card, font: QFont) -> None:
     painter.setBrush(QColor(shades.paper))
     painter.drawRoundedRect(area.adjusted(0, 0, -1, -1), 6, 6)
     left, width, top = area.left() + PADDING, area.width() - 2 * PADDING, area.top() + PADDING
-    top = _line(painter, left, top, width, card.name, scaled(font, NAME_SCALE, True), shades.ink)
-    top = _line(painter, left, top, width, card.kind, scaled(font, FACT_SCALE), shades.dim) + 8
+    names = scaled(font, NAME_SCALE, True)
+    below = top + lines * QFontMetrics(names).height()
+    for line in name_lines(card.name, names, width):
+        top = _line(painter, left, top, width, line, names, shades.ink)
+    top = _line(painter, left, top, width, card.kind, scaled(font, FACT_SCALE), shades.dim)
+    top = below + QFontMetrics(scaled(font, FACT_SCALE)).height() + 8
     painter.fillRect(QRect(left, top, width, 2), QColor(shades.water_soft))
     top += 12
     plain, strong = scaled(font, FACT_SCALE), scaled(font, FACT_SCALE, True)

@@ -143,7 +143,7 @@ class TotalsGrid(QWidget):
 
 
 def total_block(total: Total) -> QWidget:
-    """One figure: what it is in words, the number large, its unit, and a rule below."""
+    """One figure: what it is in words, the number large, its unit, what else is said of it, and a rule below."""
     block = QWidget()
     column = QVBoxLayout(block)
     column.setContentsMargins(0, 0, 0, 0)
@@ -160,6 +160,12 @@ def total_block(total: Total) -> QWidget:
     if total.needs:
         unit.setText(NOT_KNOWN)
         block.setToolTip(total.needs)
+    if total.note:
+        note = role(large(QLabel(total.note), "text"), "dim")
+        note.setTextFormat(Qt.TextFormat.PlainText)
+        note.setWordWrap(True)
+        column.addWidget(note)
+    column.addStretch(1)
     column.addSpacing(6)
     column.addWidget(role(QFrame(), "rule"))
     block.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)

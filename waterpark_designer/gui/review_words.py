@@ -6,14 +6,28 @@ from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.findings import Finding, Status
 from waterpark_designer.engine.worked import Missing, Worked
 from waterpark_designer.gui.part_names import part_names
+from waterpark_designer.gui.site_rows import counted
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.kinds import Setting
 from waterpark_designer.model.site import Site
-from waterpark_designer.units import SALINITY, UnitSystem
+from waterpark_designer.units import (
+    DAILY_VOLUME,
+    ELECTRIC_POWER,
+    HOUR,
+    HOURS,
+    MASS_RATE,
+    MINUTE,
+    SALINITY,
+    Measure,
+    UnitSystem,
+)
 
 PRELIMINARY = "preliminary, for review by a licensed engineer"
 NOT_KNOWN = "not known yet"
 MOST_NAMED = 6
+SIGNIFICANT = 3
+ROUNDED = (MASS_RATE, DAILY_VOLUME, ELECTRIC_POWER)
+"""What is told to three figures, as nobody can check more of it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,6 +37,7 @@ class Total:
     words: str
     number: str
     unit: str = ""
+    note: str = ""
     needs: str = ""
 
 
@@ -52,39 +67,64 @@ def totals(design: SiteDesign) -> tuple[Total, ...]:
         _total(design, "Water on site", "volume"),
         _total(design, "All of it filtered every", "turnover_time"),
         _total(design, "Room in the water for", "peak_occupancy"),
-        _opening_salt(design),
-        _total(design, "Chlorine the plant can make", "generator_capacity"),
+        _total(design, "Salt on opening day", "salt_bags", _pallets(design)),
+        _total(design, "Chlorine the generators can make", "generator_capacity", _chlorine_needed(design)),
         _total(design, "Hypochlorite the pumps can feed", "backup_feed"),
-        _pump_power(design),
+        _total(design, "Power the pumps draw", "electric_power", _energy_cost(design)),
         _total(design, "Salt in a season", "make_up_bags"),
     )
     return tuple(line for line in lines if line is not None)
 
 
-def _total(design: SiteDesign, words: str, key: str, more: str = "") -> Total | None:
+def _total(design: SiteDesign, words: str, key: str, note: str = "") -> Total | None:
     figure = design.sheets[design.site.id].figures.get(key)
-    if figure is None:
+    if figure is None or (isinstance(figure.value, Worked) and figure.value == 0.0):
         return None
     if isinstance(figure.value, Missing):
         return Total(words, "—", needs=figure.value.needs)
-    measure, units = figure.kind.measure, design.site.units
-    unit = f"{measure.symbol(units)} {more}".strip()
-    return Total(words, measure.text(figure.value, units), unit)
+    return Total(words, *_shown(figure.value, figure.kind.measure, design.site.units), note)
 
 
-def _opening_salt(design: SiteDesign) -> Total | None:
-    total = _total(design, "Salt on opening day", "salt_bags")
+def _shown(value: float, measure: Measure, units: UnitSystem) -> tuple[str, str]:
+    """Number and unit as they are said: hours, rates and power to three figures, a time below an hour in minutes."""
+    if measure is HOURS:
+        minutes = round(value / MINUTE)
+        return (f"{minutes}", "min") if minutes < 60 else (f"{value / HOUR:.1f}", "h")
+    if measure in ROUNDED:
+        return rounded(measure.shown(value, units)), measure.symbol(units)
+    return measure.text(value, units), measure.symbol(units)
+
+
+def rounded(number: float) -> str:
+    """A number to three figures, without zeros behind the point: 56,700, 244, 14.1."""
+    places = SIGNIFICANT - len(str(int(abs(number))))
+    text = f"{round(number, places):,.{max(places, 0)}f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def _pallets(design: SiteDesign) -> str:
     pallets = design.value(design.site.id, "salt_pallets")
-    if total is None or isinstance(pallets, Missing):
-        return total
-    return Total(total.words, total.number, f"bags  ·  {counted(round(pallets), 'pallet', 'pallets')}")
+    return "" if isinstance(pallets, Missing) else counted(round(pallets), "pallet", "pallets")
 
 
-def _pump_power(design: SiteDesign) -> Total | None:
-    total, cost = _total(design, "Power the pumps draw", "electric_power"), design.value(design.site.id, "energy_cost")
-    if total is None or isinstance(cost, Missing):
-        return total
-    return Total(total.words, total.number, f"{total.unit}  ·  {design.site.currency}{cost:,.0f} a season")
+def _chlorine_needed(design: SiteDesign) -> str:
+    """What the site needs beside what its generators make, which may stand on some of its systems only."""
+    needed, systems = design.value(design.site.id, "feed_capacity"), design.site.systems
+    if isinstance(needed, Missing):
+        return ""
+    number, unit = _shown(needed, MASS_RATE, design.site.units)
+    having = sum("generator_capacity" in design.sheets[system.id].figures for system in systems)
+    if having == len(systems):
+        return f"{number} {unit} needed"
+    return f"on {counted(having, 'system', 'systems')}; all {len(systems):,} need {number} {unit}"
+
+
+def _energy_cost(design: SiteDesign) -> str:
+    cost = design.value(design.site.id, "energy_cost")
+    if isinstance(cost, Missing):
+        return ""
+    invented = " at an invented price" if design.site.prices_invented else ""
+    return f"{design.site.currency}{rounded(cost)} a season{invented}"
 
 
 def cards(design: SiteDesign) -> tuple[Card, ...]:
@@ -109,7 +149,7 @@ def _fact(design: SiteDesign, body: Attraction, words: str, key: str) -> tuple[s
     figure = design.sheets[body.id].figures.get(key)
     if figure is None or not isinstance(figure.value, Worked):
         return words, NOT_KNOWN
-    return words, figure.kind.measure.phrase(figure.value, design.site.units)
+    return words, " ".join(_shown(figure.value, figure.kind.measure, design.site.units))
 
 
 def salinity_words(body: Attraction, units: UnitSystem) -> str:
@@ -151,9 +191,4 @@ def to_put_right(design: SiteDesign) -> tuple[str, ...]:
 def _line(same: list[Finding], names: dict[str, str]) -> str:
     where = ", ".join(names.get(finding.node, "") for finding in same[:MOST_NAMED])
     more = f" and {len(same) - MOST_NAMED:,} more" if len(same) > MOST_NAMED else ""
-    return f"{same[0].status.mark} {same[0].title}: {where}{more}"
-
-
-def counted(number: int, one: str, several: str) -> str:
-    """A number with its word."""
-    return f"{number:,} {one if number == 1 else several}"
+    return f"{same[0].status.mark} {same[0].title}: {same[0].status.label} at {where}{more}"

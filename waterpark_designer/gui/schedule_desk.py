@@ -111,11 +111,11 @@ class ScheduleDesk(QWidget):
         self.demo.setVisible(self.project.site.prices_invented and self.page is PAGES[0])
         self.table.setAccessibleName(self.page.title)
         self.table.show_table(table, units)
-        self._stack.setCurrentWidget(self.table if self._lists_anything(table) else self.empty)
+        listed = any(row.kind is printed.RowKind.BODY for row in table.rows)
+        self._stack.setCurrentWidget(self.table if listed else self.empty)
+        for button in (self.preview_button, *self.export_buttons.values()):
+            button.setEnabled(listed)
         self._explain(self.table.item_at_current())
-
-    def _lists_anything(self, table: printed.Table) -> bool:
-        return any(row.kind is printed.RowKind.BODY for row in table.rows)
 
     def _lay_out(self) -> None:
         for page in PAGES:

@@ -90,10 +90,11 @@ class ScheduleRows(RowsModel):
         line = isinstance(item, printed.Row) and item.kind is printed.RowKind.BODY and bool(item.key)
         return line and index.column() == self.price_column
 
-    def longest(self) -> tuple[str, ...]:
-        """The longest text in each column on screen, headings and groups apart."""
-        rows = [row for row in self._table.rows if row.kind is not printed.RowKind.GROUP]
-        return tuple(max((self._text(row, first) for row in rows), key=len, default="") for first, _ in self._shown)
+    def longest(self, place: int) -> str:
+        """The longest text in a column on screen, headings and groups apart."""
+        first, _ = self._shown[place]
+        rows = (row for row in self._table.rows if row.kind is not printed.RowKind.GROUP)
+        return max((self._text(row, first) for row in rows), key=len, default="")
 
     def _present(self, item: printed.Row | Note) -> Row:
         if isinstance(item, Note):
@@ -122,6 +123,7 @@ class ScheduleTable(WrappedTable):
         self.setEditTriggers(triggers.AnyKeyPressed | triggers.DoubleClicked | triggers.EditKeyPressed)
         self.setItemDelegate(_PriceDelegate(self))
         self.complaint = role(QLabel(), "error")
+        self.complaint.setTextFormat(Qt.TextFormat.PlainText)
         self._beside = role(QFrame(self.viewport()), "card")
         inside = QHBoxLayout(self._beside)
         inside.setContentsMargins(8, 4, 8, 4)
@@ -138,19 +140,17 @@ class ScheduleTable(WrappedTable):
         reads_the_same = (units, narrow) == (self._units, self._narrow)
         self._printed, self._units, self._narrow = table, units, narrow
         items, columns = self.schedule.set_table(table, units, narrow)
-        columns = tuple(
-            self._fitted(column, longest) for column, longest in zip(columns, self.schedule.longest(), strict=True)
-        )
+        columns = tuple(self._fitted(place, column) for place, column in enumerate(columns))
         if not (reads_the_same and self.schedule.replace_items(items, columns)):
             self.show_items(items, columns)
 
-    def _fitted(self, column: Column, longest: str) -> Column:
+    def _fitted(self, place: int, column: Column) -> Column:
         """A column of numbers as wide as its longest needs in the bold of a total; spare width is for words."""
         if not column.number:
             return column
         bold = QFont(self.font())
         bold.setBold(True)
-        needed = QFontMetrics(bold).horizontalAdvance(longest) + 2 * MARGIN + 1
+        needed = QFontMetrics(bold).horizontalAdvance(self.schedule.longest(place)) + 2 * MARGIN + 1
         return replace(column, least=max(column.least, needed), share=column.share * SPARE_FOR_NUMBERS)
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802

@@ -105,6 +105,7 @@ class WhyPanel(QScrollArea):
         if choices is not self._choices:
             self._choices = choices
             if self.section is not None:
+                self.section.hide()
                 self.section.deleteLater()
                 self.section = None
             if choices is not None:
