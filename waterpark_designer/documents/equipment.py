@@ -3,11 +3,11 @@
 from collections.abc import Iterable, Iterator, Mapping
 
 from waterpark_designer.documents.calculations import equation_text
-from waterpark_designer.documents.circuits import FILTERS, CircuitSheets, circuits
+from waterpark_designer.documents.circuits import CircuitSheets, circuits
 from waterpark_designer.documents.document import Section
 from waterpark_designer.documents.grounds import Ground, Grounds, Notes
 from waterpark_designer.documents.pipe_runs import take_off_table
-from waterpark_designer.documents.pumps import WITHOUT_FILTERS, motors_table
+from waterpark_designer.documents.pumps import motors_table
 from waterpark_designer.documents.safety import SHORT_CAUTION
 from waterpark_designer.documents.table import Cell, Column, Number, Row, RowKind, Table, group, number
 from waterpark_designer.documents.tree import places
@@ -172,9 +172,8 @@ def _reasons(design: SiteDesign, line: ScheduleLine, system: UnitSystem) -> Iter
         if isinstance(figure.value, Missing):
             yield Row((figure.kind.label, figure.value.needs, "", ""), node=node)
             continue
-        label = figure.kind.label if FILTERS in design.sheets[node].figures else WITHOUT_FILTERS.get(key)
         working = working_of(figure.value, figure.kind.measure, system)
         cell = number(figure.value, figure.kind.measure)
         reason = f". Reason: {figure.override.reason}" if figure.override else ""
         source = f"{source_text(working.source)}{reason}"
-        yield Row((label or figure.kind.label, cell, equation_text(working), source), node=node)
+        yield Row((figure.kind.label, cell, equation_text(working), source), node=node)

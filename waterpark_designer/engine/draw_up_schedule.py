@@ -25,8 +25,6 @@ PUMP_FIGURES = (
     "motor_rating",
     "motor_current",
 )
-WITH_FILTERS_ONLY = ("head_clean", "head_dirty", "operating_flow_dirty")
-FEATURE_PUMP_FIGURES = tuple(key for key in PUMP_FIGURES if key not in WITH_FILTERS_ONLY)
 HYDROGEN_REMARKS = {
     PrimaryDisinfection.IN_RETURN_CELLS: "hydrogen leaves with the water: prove flow, no still pockets",
     PrimaryDisinfection.BRINE_FED: "vent hydrogen outdoors",
@@ -122,7 +120,7 @@ class _Equipment(ScheduleLines):
             self._motor(sheet),
             water if head else f"{water}; head to be stated",
             "feature_flow",
-            *FEATURE_PUMP_FIGURES,
+            *(figure for figure in PUMP_FIGURES if figure != "head_clean"),
             sheet=sheet,
         )
 

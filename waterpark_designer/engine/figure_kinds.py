@@ -338,4 +338,10 @@ FIGURE_KINDS: dict[str, FigureKind] = {kind.key: kind for kind in (
     FigureKind("jet_bore", "Bore of one jet", "d j", u.SMALL_LENGTH, C, "Bore of each jet at the jet flow."),
     FigureKind("jet_head", "Head at the jets", "h j", u.HEAD, C, "Head that drives the jets at their speed."),
 )}
+OF_FEATURES: dict[str, FigureKind] = FIGURE_KINDS | {kind.key: kind for kind in (
+    FigureKind("head_clean", "Total head", "H c", u.HEAD, H, "Head at design flow."),
+    FigureKind("operating_flow_clean", "Operating flow", "Q c", u.FLOW, H, "Flow at which the pump runs."),
+    FigureKind("operating_head_clean", "Operating head", "H oc", u.HEAD, H, "Head at which the pump runs.", minor=True),
+)}
+"""As they are called on the sheet of a feature, whose water passes no filter."""
 # fmt: on

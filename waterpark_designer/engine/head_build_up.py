@@ -22,6 +22,11 @@ ROUNDING = 1e-6
 FILTER_PIPING_HEAD = 1.4
 
 
+def states_of_filters(sheet: Sheet) -> tuple[str, ...]:
+    """The states in which a pump runs at points of its own: one alone, where no filter fouls on its way."""
+    return ("clean", "dirty") if "head_dirty" in sheet.figures else ("clean",)
+
+
 @dataclass(frozen=True, slots=True)
 class Circuit:
     """What a pump drives water through: pipe runs on its path and everything else that takes head."""
@@ -38,7 +43,8 @@ class Circuit:
         sheet.record("pipe_loss", total("Head lost in pipes", piping, HEAD, ARITHMETIC))
         sheet.record("equipment_loss", total("Head taken by equipment", self.equipment, HEAD, ARITHMETIC))
         parts = [("Lift", sheet["static_head"]), ("Pipes", sheet["pipe_loss"]), ("Equipment", sheet["equipment_loss"])]
-        clean = sheet.record("head_clean", total("Head, clean filters", parts, HEAD, ARITHMETIC))
+        title = "Total head" if self.dirt is None else "Head, clean filters"
+        clean = sheet.record("head_clean", total(title, parts, HEAD, ARITHMETIC))
         if self.dirt is None:
             return clean, clean
         dirt = sheet.record("filter_dirt", self.dirt)
