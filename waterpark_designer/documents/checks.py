@@ -4,6 +4,7 @@ from waterpark_designer.documents.blocks import Paragraph
 from waterpark_designer.documents.document import Section
 from waterpark_designer.documents.table import Cell, Column, Number, Row, Table, count, group, without_blank_columns
 from waterpark_designer.documents.tree import PATH_JOINT, Place, places
+from waterpark_designer.documents.workings import with_provenance
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.findings import Finding, Status
 from waterpark_designer.model.hydraulics import PipeRun
@@ -93,9 +94,15 @@ def finding_row(finding: Finding, place: Place) -> Row:
     title = finding.title
     if isinstance(place.node, PipeRun):
         title = f"{place.node.name}: {title[:1].lower()}{title[1:]}"
-    clause = finding.clause + (f" ({finding.provenance})" if finding.provenance else "")
     return Row(
-        (status_text(finding.status), title, value_cell(finding), limit_cell(finding), clause.strip(), finding.remedy),
+        (
+            status_text(finding.status),
+            title,
+            value_cell(finding),
+            limit_cell(finding),
+            with_provenance(finding.clause, finding.provenance),
+            finding.remedy,
+        ),
         node=finding.node,
         key=finding.key,
     )

@@ -18,7 +18,7 @@ from waterpark_designer.engine.worked import Missing
 from waterpark_designer.engine.working import working_of
 from waterpark_designer.model.hydraulics import PipeRun
 from waterpark_designer.model.site import Site
-from waterpark_designer.units import COUNT, MONEY, UnitSystem
+from waterpark_designer.units import COUNT, MONEY, WHOLE_MONEY, Measure, UnitSystem
 
 PIPES_ELSEWHERE = "Pipes and valves have the sizes of their runs, which the document on hydraulics and pumps works."
 PIPE_LOTS = "A line of pipe is one lot, with the elbows and tees named beside it; valves are lines of their own."
@@ -45,15 +45,19 @@ def equipment_table(design: SiteDesign, system: UnitSystem) -> Table:
     """The schedule by system; the unit system is for the notes, the numbers stay SI until they are drawn."""
     notes, grounds = Notes(system), Grounds(design)
     prices = {price.line: price.amount for price in design.site.prices}
+    money = WHOLE_MONEY if all(amount.is_integer() for amount in prices.values()) else MONEY
     rows = [
         row
         for title, node, lines in _by_system(design)
-        for row in (group(title, node), *(_row(line, prices, notes, _grounds(line, grounds)) for line in lines))
+        for row in (
+            group(title, node),
+            *(_row(line, prices.get(line.key), money, notes, _grounds(line, grounds)) for line in lines),
+        )
     ]
-    rows += _total_row(design.equipment, prices)
+    rows += _total_row(design.equipment, prices, money)
     return Table(
         "Equipment schedule",
-        _columns(design.site),
+        _columns(design.site, money),
         tuple(rows),
         notes=(*_price_notes(design, prices), *_lots(design), *notes.lines),
         empty="No equipment yet. Add a body of water to see what it needs.",
@@ -70,7 +74,7 @@ def price_unit(site: Site) -> str:
     return f"{site.currency}, invented" if site.prices_invented else site.currency
 
 
-def _columns(site: Site) -> tuple[Column, ...]:
+def _columns(site: Site, money: Measure) -> tuple[Column, ...]:
     unit = price_unit(site)
     return (
         Column("Tag", weight=0.8),
@@ -80,8 +84,8 @@ def _columns(site: Site) -> tuple[Column, ...]:
         Column("Rating", weight=1.9),
         Column("Remarks", weight=2.2),
         Column("Notes", weight=0.6),
-        Column("Price each", MONEY, weight=1.0, unit=unit),
-        Column("Price", MONEY, weight=1.1, unit=unit),
+        Column("Price each", money, weight=1.0, unit=unit),
+        Column("Price", money, weight=1.1, unit=unit),
     )
 
 
@@ -98,8 +102,7 @@ def _grounds(line: ScheduleLine, grounds: Grounds) -> Iterable[Ground]:
     return dict.fromkeys(ground for node, key in line.why for ground in grounds.of_figures(node, (key,)))
 
 
-def _row(line: ScheduleLine, prices: Mapping[str, float], notes: Notes, grounds: Iterable[Ground]) -> Row:
-    each = prices.get(line.key)
+def _row(line: ScheduleLine, each: float | None, money: Measure, notes: Notes, grounds: Iterable[Ground]) -> Row:
     return Row(
         (
             line.tag,
@@ -109,8 +112,8 @@ def _row(line: ScheduleLine, prices: Mapping[str, float], notes: Notes, grounds:
             _amounts(line.rating),
             line.remarks,
             notes.refer(grounds),
-            "" if each is None else Number(each, MONEY),
-            _price(line, each),
+            "" if each is None else Number(each, money),
+            _price(line, each, money),
         ),
         node=line.system,
         key=line.key,
@@ -127,16 +130,17 @@ def _amounts(amounts: Iterable[Amount]) -> Cell:
     return known[0] if len(known) == 1 else known or ""
 
 
-def _price(line: ScheduleLine, each: float | None) -> Cell:
+def _price(line: ScheduleLine, each: float | None, money: Measure) -> Cell:
     if each is None or isinstance(line.quantity, Missing):
         return ""
-    return Number(each * line.quantity, MONEY)
+    return Number(each * line.quantity, money)
 
 
-def _total_row(lines: Iterable[ScheduleLine], prices: Mapping[str, float]) -> Iterator[Row]:
-    sums = [price.value for line in lines if isinstance(price := _price(line, prices.get(line.key)), Number)]
+def _total_row(lines: Iterable[ScheduleLine], prices: Mapping[str, float], money: Measure) -> Iterator[Row]:
+    found = (_price(line, prices.get(line.key), money) for line in lines)
+    sums = [price.value for price in found if isinstance(price, Number)]
     if sums:
-        yield Row(("", "Total of the priced lines", "", "", "", "", "", "", Number(sum(sums), MONEY)), RowKind.TOTAL)
+        yield Row(("", "Total of the priced lines", "", "", "", "", "", "", Number(sum(sums), money)), RowKind.TOTAL)
 
 
 def _price_notes(design: SiteDesign, prices: Mapping[str, float]) -> tuple[str, ...]:

@@ -14,7 +14,7 @@ from waterpark_designer.documents.openings import current_table, openings_table,
 from waterpark_designer.documents.pipe_runs import runs_table, take_off_table
 from waterpark_designer.documents.pump_chart import pump_chart
 from waterpark_designer.documents.pumps import pump_table, site_pumps_table
-from waterpark_designer.documents.table import Column, Row, Table
+from waterpark_designer.documents.table import Column, Row, Table, spaced
 from waterpark_designer.documents.tanks import tank_sections
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.jet_speeds import jet_speeds
@@ -78,7 +78,7 @@ def _terms(design: SiteDesign, found: tuple[CircuitSheets, ...], system: UnitSys
         (
             f"Friction by {terms.method.label}, fittings by their loss coefficients.",
             f"Site {LENGTH.phrase(terms.altitude, system)} above sea level.",
-            f"Energy at {design.site.currency}{ENERGY_PRICE.phrase(terms.energy_price, system)}.",
+            f"Energy at {spaced(design.site.currency, ENERGY_PRICE.phrase(terms.energy_price, system))}.",
             told if assumed else "",
         )
     ).strip()

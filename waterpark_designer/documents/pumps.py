@@ -11,7 +11,7 @@ from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.figure_kinds import FIGURE_KINDS
 from waterpark_designer.engine.size_pump import by_hand
 from waterpark_designer.engine.worked import Missing, Worked
-from waterpark_designer.units import COUNT, MONEY, UnitSystem
+from waterpark_designer.units import COUNT, WHOLE_MONEY, UnitSystem
 
 SITE_FIGURES = {
     "pump_flow": "Flow of one",
@@ -75,7 +75,7 @@ def site_pumps_table(found: tuple[CircuitSheets, ...], design: SiteDesign, syste
         Column("In duty", COUNT),
         Column("Standby", COUNT),
         *(Column(heading, FIGURE_KINDS[key].measure) for key, heading in SITE_FIGURES.items()),
-        Column("Cost a season", MONEY, unit=design.site.currency),
+        Column("Cost a season", WHOLE_MONEY, unit=design.site.currency),
         Column("Notes", weight=0.5),
     )
     rows = [_site_row(circuit, notes, grounds) for circuit in found]

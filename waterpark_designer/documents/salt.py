@@ -13,7 +13,7 @@ from waterpark_designer.engine.sheet import Figure
 from waterpark_designer.engine.worked import Worked
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.systems import RecirculationSystem
-from waterpark_designer.units import BAGS, MASS, SALINITY, VOLUME, UnitSystem
+from waterpark_designer.units import BAGS, MASS, SALINITY, VOLUME, UnitSystem, nominal
 
 START_UP = ("salt_mass", "salt_bags", "salt_pallets", "exchange_volume")
 TANKS = "Surge tank and pipes"
@@ -89,7 +89,7 @@ def _figure_column(key: str, heading: str) -> Column:
 
 def _how_bought(design: SiteDesign, system: UnitSystem) -> str:
     salt = design.site.salt
-    bag = MASS.phrase(salt.bag_mass, system)
+    bag = nominal(MASS).phrase(salt.bag_mass, system)
     return (
         f"Bags of {bag}, {salt.bags_per_pallet} to a pallet, {salt.purity * 100:.4g} % sodium chloride. "
         "Bags and pallets are whole and rounded up, for each body of water and for the site."
