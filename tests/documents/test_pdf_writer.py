@@ -318,7 +318,7 @@ def test_a_number_stays_near_the_words_it_belongs_to(design: SiteDesign, monkeyp
 
 def test_the_size_of_a_pipe_is_not_cut_into_words(piped: SiteDesign, monkeypatch: pytest.MonkeyPatch) -> None:
     drawn = drawn_in(build_document(piped, "calculation-sheets", UnitSystem.SI), monkeypatch)
-    assert any(re.fullmatch(r"PVC Sch 40, [0-9.]+ in", piece.text) for piece in drawn)
+    assert any(re.fullmatch(r"PVC Sch 40, DN [0-9]+", piece.text) for piece in drawn)
 
 
 @pytest.mark.parametrize("filler", range(30, 60))

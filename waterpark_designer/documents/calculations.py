@@ -27,13 +27,13 @@ HOW_TO_READ = (
 def calculation_sections(design: SiteDesign, system: UnitSystem) -> tuple[Section, ...]:
     """How to read the sheets, one section for each node, and the code basis behind them."""
     named = named_figures(design)
-    sheets = tuple(_sheets(design, named))
+    sheets = tuple(_sheets(design, named, system))
     introduction = Section("Calculation sheets", (Paragraph(HOW_TO_READ),))
     basis = (replace(section, landscape=True) for section in code_basis_sections(design, system))
     return (introduction, *sheets, *basis)
 
 
-def _sheets(design: SiteDesign, named: Named) -> Iterator[Section]:
+def _sheets(design: SiteDesign, named: Named, system: UnitSystem) -> Iterator[Section]:
     """One section for each node, the pipe runs of a pump right after it."""
     found = places(design.site)
     parts = [place for place in found.values() if not isinstance(place.node, PipeRun)]
@@ -44,7 +44,7 @@ def _sheets(design: SiteDesign, named: Named) -> Iterator[Section]:
         own = runs[place.node.id]
         if own:
             title = f"{place.where}: pipe runs"
-            yield Section(title, tuple(run_blocks(design, own, model, named)), level=2)
+            yield Section(title, tuple(run_blocks(design, own, model, named, system)), level=2)
 
 
 def _runs_of(place: Place, found: Mapping[str, Place], design: SiteDesign) -> tuple[Place, ...]:

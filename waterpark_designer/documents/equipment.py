@@ -1,11 +1,13 @@
 """The equipment schedule: what to buy by system, its duty, rating and price, and why it has this size."""
 
 from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
 
 from waterpark_designer.documents.calculations import equation_text
 from waterpark_designer.documents.circuits import CircuitSheets, circuits
 from waterpark_designer.documents.document import Section
 from waterpark_designer.documents.grounds import Ground, Grounds, Notes
+from waterpark_designer.documents.pipe_names import in_units
 from waterpark_designer.documents.pipe_runs import take_off_table
 from waterpark_designer.documents.pumps import motors_table
 from waterpark_designer.documents.safety import SHORT_CAUTION
@@ -29,31 +31,28 @@ def equipment_sections(design: SiteDesign, system: UnitSystem) -> tuple[Section,
     """The schedule, and the workings that size its lines."""
     return (
         Section("Equipment schedule", (equipment_table(design, system), SHORT_CAUTION)),
-        *_lists(circuits(design), design),
+        *_lists(circuits(design), design, system),
         Section("Why each has this size", (reasons_table(design, system),), level=2),
     )
 
 
-def _lists(found: tuple[CircuitSheets, ...], design: SiteDesign) -> Iterator[Section]:
+def _lists(found: tuple[CircuitSheets, ...], design: SiteDesign, system: UnitSystem) -> Iterator[Section]:
     """Motors, and pipe with its fittings, where pumps have pipe runs: what the lines are made up of."""
     if found:
         yield Section("Motors", (motors_table(found, design),), level=2)
-        yield Section("Pipe take-off", (take_off_table(found),), level=2)
+        yield Section("Pipe take-off", (take_off_table(found, system),), level=2)
 
 
 def equipment_table(design: SiteDesign, system: UnitSystem) -> Table:
-    """The schedule by system; the unit system is for the notes, the numbers stay SI until they are drawn."""
+    """The schedule by system; the unit system is for pipes and notes, the numbers stay SI until they are drawn."""
     notes, grounds = Notes(system), Grounds(design)
     prices = {price.line: price.amount for price in design.site.prices}
     money = WHOLE_MONEY if all(amount.is_integer() for amount in prices.values()) else MONEY
-    rows = [
-        row
-        for title, node, lines in _by_system(design)
-        for row in (
-            group(title, node),
-            *(_row(line, prices.get(line.key), money, notes, _grounds(line, grounds)) for line in lines),
-        )
-    ]
+    rows: list[Row] = []
+    for title, node, lines in _by_system(design):
+        rows.append(group(title, node))
+        for line in (_named(line, system) for line in lines):
+            rows.append(_row(line, prices.get(line.key), money, notes.refer(_grounds(line, grounds))))
     rows += _total_row(design.equipment, prices, money)
     return Table(
         "Equipment schedule",
@@ -62,6 +61,11 @@ def equipment_table(design: SiteDesign, system: UnitSystem) -> Table:
         notes=(*_price_notes(design, prices), *_lots(design), *notes.lines),
         empty="No equipment yet. Add a body of water to see what it needs.",
     )
+
+
+def _named(line: ScheduleLine, system: UnitSystem) -> ScheduleLine:
+    """The line with its pipes named as the unit system does."""
+    return replace(line, item=in_units(line.item, system), remarks=in_units(line.remarks, system))
 
 
 def _lots(design: SiteDesign) -> tuple[str, ...]:
@@ -102,7 +106,7 @@ def _grounds(line: ScheduleLine, grounds: Grounds) -> Iterable[Ground]:
     return dict.fromkeys(ground for node, key in line.why for ground in grounds.of_figures(node, (key,)))
 
 
-def _row(line: ScheduleLine, each: float | None, money: Measure, notes: Notes, grounds: Iterable[Ground]) -> Row:
+def _row(line: ScheduleLine, each: float | None, money: Measure, notes: str) -> Row:
     return Row(
         (
             line.tag,
@@ -111,7 +115,7 @@ def _row(line: ScheduleLine, each: float | None, money: Measure, notes: Notes, g
             _amounts(line.duty),
             _amounts(line.rating),
             line.remarks,
-            notes.refer(grounds),
+            notes,
             "" if each is None else Number(each, money),
             _price(line, each, money),
         ),
@@ -157,7 +161,7 @@ def reasons_table(design: SiteDesign, system: UnitSystem) -> Table:
         row
         for line in design.equipment
         if (reasons := tuple(_reasons(design, line, system)))
-        for row in (group(f"{line.tag}  {line.item}", line.system), *reasons)
+        for row in (group(f"{line.tag}  {in_units(line.item, system)}", line.system), *reasons)
     ]
     columns = (
         Column("Figure", weight=2.0),

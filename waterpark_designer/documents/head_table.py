@@ -2,19 +2,21 @@
 
 from collections.abc import Iterator
 
-from waterpark_designer.documents.circuits import FILTERS, CircuitSheets, pipe_text, run_of
+from waterpark_designer.documents.circuits import FILTERS, CircuitSheets
 from waterpark_designer.documents.figures import needed
+from waterpark_designer.documents.pipe_names import pipe_text
 from waterpark_designer.documents.table import DASH, Cell, Column, Number, Row, RowKind, Table, number
 from waterpark_designer.documents.workings import source_text
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.divide_flow import Group, groups_on_path, loss_of, name_of
+from waterpark_designer.engine.size_pipes import run_on
 from waterpark_designer.engine.worked import Missing, Value, Worked
-from waterpark_designer.units import LENGTH
+from waterpark_designer.units import LENGTH, UnitSystem
 
 KEYS = ("static_head", "filter_loss", "pipe_loss", "equipment_loss", "head_clean", "filter_dirt", "head_dirty")
 
 
-def head_table(circuit: CircuitSheets, design: SiteDesign) -> Table:
+def head_table(circuit: CircuitSheets, design: SiteDesign, system: UnitSystem) -> Table:
     """Lift, each run on the path, each piece of equipment, and the totals."""
     columns = (
         Column("Head", weight=2.4),
@@ -23,12 +25,12 @@ def head_table(circuit: CircuitSheets, design: SiteDesign) -> Table:
         Column("From", weight=3.6),
     )
     needs = needed(design, circuit.node.id, (*KEYS, "duty_head"))
-    return Table("Head build-up", columns, tuple(_rows(circuit)), notes=needs, gathered=True)
+    return Table("Head build-up", columns, tuple(_rows(circuit, system)), notes=needs, gathered=True)
 
 
-def _rows(circuit: CircuitSheets) -> Iterator[Row]:
+def _rows(circuit: CircuitSheets, system: UnitSystem) -> Iterator[Row]:
     sheet, together = circuit.sheet, 0.0
-    for name, value, told in _lines(circuit):
+    for name, value, told in _lines(circuit, system):
         # Past the first loss that is not known there is no running total.
         together += float("nan") if isinstance(value, Missing) else float(value)
         yield Row((name, number(value, LENGTH), _running(together), told), node=circuit.node.id)
@@ -43,13 +45,13 @@ def _rows(circuit: CircuitSheets) -> Iterator[Row]:
     yield _total(circuit, "Duty head of the pump", "duty_head", _why_duty(circuit))
 
 
-def _lines(circuit: CircuitSheets) -> Iterator[tuple[str, Value, str]]:
+def _lines(circuit: CircuitSheets, system: UnitSystem) -> Iterator[tuple[str, Value, str]]:
     """(name, loss, where it comes from) of everything on the path, as water meets it."""
     sheet = circuit.sheet
     lift = sheet["static_head"]
     yield sheet.figures["static_head"].kind.label, lift, _source(lift) if isinstance(lift, Worked) else ""
     for group in groups_on_path(circuit.runs):
-        yield name_of(group), loss_of(group), _pipe_of(group)
+        yield name_of(group), loss_of(group), _pipe_of(group, system)
     equipment = sheet["equipment_loss"]
     if isinstance(equipment, Worked) and equipment.step.joined == "sum":
         for name, part in equipment.step.parts:
@@ -59,11 +61,11 @@ def _lines(circuit: CircuitSheets) -> Iterator[tuple[str, Value, str]]:
         yield sheet.figures["equipment_loss"].kind.label, equipment, ""
 
 
-def _pipe_of(group: Group) -> str:
+def _pipe_of(group: Group, system: UnitSystem) -> str:
     """Size of a run, or the runs that stand side by side, each of which takes this head."""
     if len(group) > 1:
         return f"{', '.join(sheet.node.name for sheet in group)}, side by side"
-    return f"{pipe_text(group[0])}{', assumed' if run_of(group[0]).assumed else ''}"
+    return f"{pipe_text(group[0], system)}{', assumed' if run_on(group[0]).assumed else ''}"
 
 
 def _running(together: float) -> Cell:

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from waterpark_designer.documents import safety
 from waterpark_designer.documents.blocks import Paragraph
-from waterpark_designer.documents.circuits import CircuitSheets, circuits, run_of
+from waterpark_designer.documents.circuits import CircuitSheets, circuits
 from waterpark_designer.documents.document import Block, Section
 from waterpark_designer.documents.features import drawdown_table, features_table
 from waterpark_designer.documents.grounds import METHODS, Grounds
@@ -18,6 +18,7 @@ from waterpark_designer.documents.table import Column, Row, Table, spaced
 from waterpark_designer.documents.tanks import tank_sections
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.jet_speeds import jet_speeds
+from waterpark_designer.engine.size_pipes import run_on
 from waterpark_designer.model.features import Feature
 from waterpark_designer.units import ENERGY_PRICE, LENGTH, UnitSystem
 
@@ -32,7 +33,7 @@ def hydraulics_sections(design: SiteDesign, system: UnitSystem) -> tuple[Section
     return (
         Section("Hydraulics and pumps", opening),
         *(_circuit_section(circuit, design, grounds, system) for circuit in found),
-        Section("Pipe take-off", (take_off_table(found),), level=2),
+        Section("Pipe take-off", (take_off_table(found, system),), level=2),
         Section(
             "Openings",
             (openings_table(design, system), system_openings_table(found, design, system), *safety.OUTLET_COVERS),
@@ -71,7 +72,7 @@ def methods_table(grounds: Grounds) -> Table:
 def _terms(design: SiteDesign, found: tuple[CircuitSheets, ...], system: UnitSystem) -> str:
     """What holds for all pipes and pumps, and how much of it is assumed."""
     terms = design.site.hydraulics
-    runs = [run_of(sheet) for circuit in found for sheet in circuit.runs]
+    runs = [run_on(sheet) for circuit in found for sheet in circuit.runs]
     assumed = sum(run.assumed for run in runs)
     told = f"{assumed} of {len(runs)} pipe runs are assumed, to be replaced by what the drawing shows."
     return " ".join(
@@ -92,7 +93,7 @@ def _circuit_blocks(
     circuit: CircuitSheets, design: SiteDesign, grounds: Grounds, system: UnitSystem
 ) -> Iterator[Block]:
     yield runs_table(circuit, grounds, system)
-    yield head_table(circuit, design)
+    yield head_table(circuit, design, system)
     yield pump_table(circuit, design)
     curves = design.curves.get(circuit.node.id)
     if curves is not None:

@@ -4,10 +4,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from waterpark_designer.engine.context import Context
-from waterpark_designer.engine.divide_flow import groups_on_path, loss_of, name_of, part_of, run_on
+from waterpark_designer.engine.divide_flow import groups_on_path, loss_of, name_of, part_of
 from waterpark_designer.engine.expand_bed import GRAIN_SIZE, POROSITY, SANDS, SPHERICITY
 from waterpark_designer.engine.formulas import filter_bed, pipes
 from waterpark_designer.engine.sheet import Sheet
+from waterpark_designer.engine.size_pipes import run_on
 from waterpark_designer.engine.system_curve import EquipmentLoss, SystemCurve
 from waterpark_designer.engine.water_at import Water
 from waterpark_designer.engine.worked import Missing, Value, given, leaf, total

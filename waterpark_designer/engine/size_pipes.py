@@ -178,3 +178,25 @@ def _by_gravity(run: PipeRun, bore: Value, water: Water, context: Context) -> Va
     friction = _friction_factor(material, bore, pipes.pipe_velocity(found, bore), water)
     coefficient = openings.line_loss_coefficient(fittings, friction, given(run, "length"), bore)
     return openings.line_capacity(bore, openings.gravity_velocity(head, coefficient))
+
+
+def run_on(sheet: Sheet) -> PipeRun:
+    """The pipe run that a sheet is of."""
+    assert isinstance(sheet.node, PipeRun)
+    return sheet.node
+
+
+def nominal_size(run: Sheet) -> str:
+    """The run's nominal size in inches; empty where it is not known or the bore is set by hand."""
+    figure = run.figures["inside_diameter"]
+    if isinstance(figure.value, Missing) or figure.override:
+        return ""
+    return figure.value.step.title.split(" in ")[0]
+
+
+def pipe_name(run: Sheet) -> str:
+    """Standard and nominal size: "PVC Sch 40, 6 in"."""
+    standard, size = run_on(run).standard.label, nominal_size(run)
+    if run.figures["inside_diameter"].override:
+        return f"{standard}, bore set by hand"
+    return f"{standard}, {size} in" if size else f"{standard}, no size yet"
