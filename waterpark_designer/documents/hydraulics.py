@@ -20,6 +20,7 @@ from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.jet_speeds import jet_speeds
 from waterpark_designer.engine.size_pipes import run_on
 from waterpark_designer.model.features import Feature
+from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.units import ENERGY_PRICE, LENGTH, UnitSystem
 
 
@@ -59,7 +60,7 @@ def _jets_section(feature: Feature, where: str, design: SiteDesign) -> Section |
     speeds = jet_speeds(feature, design.sheets[feature.id])
     if speeds is None:
         return None
-    return Section(f"Jet speed: {where}", (jet_table(speeds), *jet_charts(speeds)), level=2)
+    return Section(f"Jet speed: {where}", (jet_table(speeds), *jet_charts(speeds)), level=2, listed=False)
 
 
 def methods_table(grounds: Grounds) -> Table:
@@ -86,7 +87,8 @@ def _terms(design: SiteDesign, found: tuple[CircuitSheets, ...], system: UnitSys
 
 
 def _circuit_section(circuit: CircuitSheets, design: SiteDesign, grounds: Grounds, system: UnitSystem) -> Section:
-    return Section(circuit.where, tuple(_circuit_blocks(circuit, design, grounds, system)), level=2)
+    blocks = tuple(_circuit_blocks(circuit, design, grounds, system))
+    return Section(circuit.where, blocks, level=2, listed=isinstance(circuit.node, RecirculationSystem))
 
 
 def _circuit_blocks(
