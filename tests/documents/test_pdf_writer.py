@@ -2,10 +2,9 @@
 
 import io
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from itertools import pairwise
-from typing import Any
 
 import pypdf
 import pytest
@@ -18,8 +17,8 @@ from waterpark_designer.documents.pdf_page import Pages, Run
 from waterpark_designer.documents.pdf_text import REPLACEMENT, font, printable, width_of, wrapped
 from waterpark_designer.documents.pdf_writer import write_pdf
 from waterpark_designer.documents.progress import ExportCancelled
-from waterpark_designer.documents.register import DOCUMENTS, PARTS, build_document
-from waterpark_designer.documents.stylesheet import A4, BODY, BOLD, CELL, LETTER, REGULAR, SIDE_MARGIN, TextStyle
+from waterpark_designer.documents.register import DOCUMENTS, build_document
+from waterpark_designer.documents.stylesheet import A4, BODY, BOLD, CELL, LETTER, REGULAR, SIDE_MARGIN
 from waterpark_designer.documents.table import Column, Row, RowKind, Table, count, group
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.figure_kinds import FIGURE_KINDS
@@ -131,6 +130,15 @@ def test_control_characters_become_spaces_and_accents_join_their_letter() -> Non
     assert printable("Ame\u0301lie", BODY) == "Amélie"
 
 
+def test_a_number_is_not_parted_from_its_unit() -> None:
+    text, style = "Butterfly valve, PVC Sch 40, 12 in", CELL
+    width = width_of("Butterfly valve, PVC Sch 40, 12", style)
+    assert wrapped(text, style, width) == ["Butterfly valve, PVC Sch 40,", "12 in"]
+    # Where both do not fit on a line they part, and words that only look like units do not hold.
+    assert wrapped("12 in", style, width_of("12", style)) == ["12", "in"]
+    assert wrapped("one in four", style, width_of("one in", style)) == ["one in", "four"]
+
+
 def test_a_word_wider_than_its_line_is_cut_not_clipped() -> None:
     lines = wrapped("W" * 200, CELL, 100.0)
     assert "".join(lines) == "W" * 200 and len(lines) > 5
@@ -163,6 +171,13 @@ def test_no_group_heading_ends_a_page_and_no_total_begins_one(design: SiteDesign
         rows = re.findall(r"^(Group \d+(?: \(continued\))?|line \d+\.\d+|Sum)", text, flags=re.MULTILINE)
         assert not rows[-1].startswith("Group")
         assert rows[0] != "Sum"
+
+
+def test_notes_begin_no_page_without_a_row_of_their_table(design: SiteDesign) -> None:
+    for rows in range(24, 56):
+        table = replace(groups_of(rows, 1), notes=("First note.", "Second note."))
+        [page] = [text for text in texts_of(of_table(design, table)) if "First note." in text]
+        assert re.search(r"line \d+\.\d+[^N]*Sum[^N]*First note", page), rows
 
 
 def test_a_row_taller_than_a_page_goes_on_over_pages(design: SiteDesign) -> None:
@@ -342,70 +357,6 @@ def test_progress_is_told_and_can_stop_the_work(design: SiteDesign) -> None:
     with pytest.raises(ExportCancelled):
         write_pdf(document, stream, lambda share: share < 0.5)
     assert stream.getvalue() == b""
-
-
-def contents_of(document: Document, monkeypatch: pytest.MonkeyPatch) -> tuple[pypdf.PdfReader, dict[int, int]]:
-    """The document as PDF, and the page number that its contents print beside the title of each section listed."""
-    refer, write = Pages.refer_to_page, Pages._write
-    place_of: list[tuple[int, float]] = []
-    told: dict[int, int] = {}
-
-    def watch(pages: Pages, place: int, x: float, width: float, height: float) -> None:
-        place_of.append((place, SIDE_MARGIN + x + width))
-        refer(pages, place, x, width, height)
-
-    def number(pages: Pages, text: str, style: TextStyle, x: float, y: float) -> None:
-        if text.isdecimal():
-            place, right = place_of[len(told)]
-            assert x + width_of(text, style) == pytest.approx(right)
-            told[place] = int(text)
-        write(pages, text, style, x, y)
-
-    monkeypatch.setattr(Pages, "refer_to_page", watch)
-    monkeypatch.setattr(Pages, "_write", number)
-    return pypdf.PdfReader(io.BytesIO(pdf_of(document))), told
-
-
-def titles_in(reader: pypdf.PdfReader) -> Iterator[tuple[int, str, int]]:
-    """(level, title, page) of each entry of the outline."""
-
-    def entries(outline: Sequence[Any], level: int) -> Iterator[tuple[int, str, int]]:
-        for entry in outline:
-            if isinstance(entry, list):
-                yield from entries(entry, level + 1)
-            else:
-                number = reader.get_destination_page_number(entry)
-                assert number is not None
-                yield level, str(entry.title), number + 1
-
-    return entries(reader.outline, 1)
-
-
-def test_the_contents_name_the_page_of_each_part(design: SiteDesign, monkeypatch: pytest.MonkeyPatch) -> None:
-    reader, told = contents_of(build_document(design, "all"), monkeypatch)
-    outline = list(titles_in(reader))
-    assert [title for level, title, _ in outline if level == 1] == [kind.title for kind in PARTS]
-    for place, page in told.items():
-        _, title, where = outline[place]
-        assert page == where and title in reader.pages[page - 1].extract_text()
-    assert {place for place, (level, *_) in enumerate(outline) if level == 1} < set(told)
-
-
-@pytest.mark.parametrize("bodies", [12, 60])
-def test_the_contents_of_a_long_document_lead_to_its_bodies_of_water(
-    library: Library, bodies: int, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    document = build_document(library.design(large_site(bodies)), "calculation-sheets")
-    reader, told = contents_of(document, monkeypatch)
-    outline = list(titles_in(reader))
-    assert all(outline[place][-1] == page for place, page in told.items())
-    depths = [outline[place][1].count("›") for place in told]
-    assert depths.count(1) == bodies and max(depths) == 1
-    assert sum(len(page.get("/Annots", ())) for page in reader.pages) == len(told)
-
-
-def test_a_short_document_has_no_contents(design: SiteDesign) -> None:
-    assert "Contents" not in texts_of(build_document(design, "salt-schedule"))[0]
 
 
 def test_the_work_grows_no_faster_than_the_site(library: Library) -> None:

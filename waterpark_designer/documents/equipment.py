@@ -8,8 +8,8 @@ from waterpark_designer.documents.circuits import CircuitSheets, circuits
 from waterpark_designer.documents.document import Section
 from waterpark_designer.documents.grounds import Ground, Grounds, Notes
 from waterpark_designer.documents.pipe_names import in_units
-from waterpark_designer.documents.pipe_runs import take_off_table
-from waterpark_designer.documents.pumps import motors_table
+from waterpark_designer.documents.pipe_runs import TAKE_OFF, take_off_table
+from waterpark_designer.documents.pumps import MOTORS, motors_table
 from waterpark_designer.documents.safety import SHORT_CAUTION
 from waterpark_designer.documents.table import Cell, Column, Number, Row, RowKind, Table, group, number
 from waterpark_designer.documents.tree import places
@@ -39,8 +39,8 @@ def equipment_sections(design: SiteDesign, system: UnitSystem) -> tuple[Section,
 def _lists(found: tuple[CircuitSheets, ...], design: SiteDesign, system: UnitSystem) -> Iterator[Section]:
     """Motors, and pipe with its fittings, where pumps have pipe runs: what the lines are made up of."""
     if found:
-        yield Section("Motors", (motors_table(found, design),), level=2)
-        yield Section("Pipe take-off", (take_off_table(found, system),), level=2)
+        yield Section(MOTORS, (motors_table(found, design),), level=2)
+        yield Section(TAKE_OFF, (take_off_table(found, system),), level=2)
 
 
 def equipment_table(design: SiteDesign, system: UnitSystem) -> Table:

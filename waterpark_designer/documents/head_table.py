@@ -34,9 +34,9 @@ def _rows(circuit: CircuitSheets, system: UnitSystem) -> Iterator[Row]:
         # Past the first loss that is not known there is no running total.
         together += float("nan") if isinstance(value, Missing) else float(value)
         yield Row((name, number(value, LENGTH), _running(together), told), node=circuit.node.id)
-    filters = FILTERS in sheet.figures
-    title = "Total with clean filters" if filters else "Total"
-    yield _total(circuit, title, "head_clean")
+    filters, by_hand = FILTERS in sheet.figures, bool(sheet.figures["head_clean"].override)
+    if filters or by_hand:
+        yield _total(circuit, "Total with clean filters" if filters else "Total", "head_clean")
     if filters:
         dirt = sheet["filter_dirt"]
         told = _source(dirt) if isinstance(dirt, Worked) else ""

@@ -11,7 +11,7 @@ from waterpark_designer.documents.grounds import METHODS, Grounds
 from waterpark_designer.documents.head_table import head_table
 from waterpark_designer.documents.jet_charts import jet_charts, jet_table
 from waterpark_designer.documents.openings import current_table, openings_table, rivers, system_openings_table
-from waterpark_designer.documents.pipe_runs import runs_table, take_off_table
+from waterpark_designer.documents.pipe_runs import TAKE_OFF, runs_table, take_off_table
 from waterpark_designer.documents.pump_chart import pump_chart
 from waterpark_designer.documents.pumps import pump_table, site_pumps_table
 from waterpark_designer.documents.table import Column, Row, Table, spaced
@@ -34,7 +34,7 @@ def hydraulics_sections(design: SiteDesign, system: UnitSystem) -> tuple[Section
     return (
         Section("Hydraulics and pumps", opening),
         *(_circuit_section(circuit, design, grounds, system) for circuit in found),
-        Section("Pipe take-off", (take_off_table(found, system),), level=2),
+        Section(TAKE_OFF, (take_off_table(found, system),), level=2),
         Section(
             "Openings",
             (openings_table(design, system), system_openings_table(found, design, system), *safety.OUTLET_COVERS),

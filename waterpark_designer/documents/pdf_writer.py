@@ -24,6 +24,8 @@ from waterpark_designer.documents.stylesheet import TextStyle
 from waterpark_designer.documents.table import Table
 
 FEW_LINES = 4
+NOTES_KEPT = 6
+"""Lines of notes that stay on the page of a table's last row."""
 KEPT_TOGETHER = 0.3
 """Share of a page up to which a working is not broken between its steps."""
 
@@ -128,9 +130,11 @@ class _PdfWriter:
         if table.title != section.title:
             title = list(text_lines(table.title, s.STRONG, width))
             self._pages.hold(sum(line.height for line in title) + s.GAP / 2, partial(self._draw_table_title, title))
-        TableOnPaper(table, self._system, self._pages).draw(self._ticker)
-        for note in table.notes:
-            self._together(list(text_lines(note, s.SMALL, width)))
+        notes = [list(text_lines(note, s.SMALL, width)) for note in table.notes]
+        first = [line.height for note in notes for line in note][:NOTES_KEPT]
+        TableOnPaper(table, self._system, self._pages, sum(first)).draw(self._ticker)
+        for note in notes:
+            self._together(note)
         self._pages.skip(s.GAP)
         self._ticker.tick()
 

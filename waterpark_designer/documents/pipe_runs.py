@@ -33,6 +33,7 @@ ITEMS = {
     "Butterfly valves": ("butterfly_valves",),
     "Check valves": ("check_valves",),
 }
+TAKE_OFF = "Pipe take-off"
 BOUGHT = "Lengths and counts are those of the runs, like runs included; waste and supports are not in them."
 NOMINAL = {
     UnitSystem.US: "Sizes are nominal sizes in inches.",
@@ -109,11 +110,7 @@ def take_off_table(found: tuple[CircuitSheets, ...], system: UnitSystem) -> Tabl
     left = sum(len(circuit.runs) for circuit in found) - len(everything)
     short = (f"Runs without a standard size, not in it: {left}.",) if left else ()
     return Table(
-        "Take-off of pipe, fittings and valves",
-        columns,
-        tuple(rows),
-        notes=(BOUGHT, NOMINAL[system], *short),
-        empty="No pipe has a size yet.",
+        TAKE_OFF, columns, tuple(rows), notes=(BOUGHT, NOMINAL[system], *short), empty="No pipe has a size yet."
     )
 
 

@@ -49,6 +49,7 @@ POWER_FIGURES = (
     "energy_of_season",
     "energy_cost",
 )
+MOTORS = "Motors on this site"
 SOURCES_TOLD = ("pump_efficiency", "motor_rating", "drive_efficiency")
 BY_HAND = (
     "Part of the head is set by hand: the system's curve goes through it at design flow, and what it differs by is "
@@ -154,7 +155,7 @@ def motors_table(found: tuple[CircuitSheets, ...], design: SiteDesign) -> Table:
         for one in found
     )
     told = (*currents_told(found), PRICED_WITH_PUMP) if rows else ()
-    return Table("Motors on this site", columns, rows, told, empty="No pump of this site has pipe runs yet.")
+    return Table(MOTORS, columns, rows, told, empty="No pump of this site has pipe runs yet.")
 
 
 def pump_table(circuit: CircuitSheets, design: SiteDesign) -> Table:
