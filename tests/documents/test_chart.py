@@ -98,7 +98,7 @@ def chart_of(design: SiteDesign, units: UnitSystem) -> str:
 
 def test_the_chart_is_drawn_as_vectors_with_axes_and_legend(design: SiteDesign) -> None:
     drawn = chart_of(design, SI)
-    for told in ("Head (m)", "Flow (m³/h)", "Pumps", "System, clean filters", "360.0 m³/h, 16.00 m"):
+    for told in ("Head (m)", "Flow (m³/h)", "Pumps", "System, clean filters", "360.0 m³/h, 16.0 m"):
         assert told in drawn, told
     assert "Head (ft)" in chart_of(design, US)
     assert re.search(r"\[7 3\] 0 d", drawn), "dashed"

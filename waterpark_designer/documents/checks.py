@@ -18,6 +18,14 @@ MEANINGS = {
     Status.MET: "The design keeps this limit.",
 }
 
+TALLIED = {
+    Status.NOT_MET: "not met",
+    Status.CAUTION: "to look at",
+    Status.UNKNOWN: "not to be told yet",
+    Status.SILENT: "where the code is silent",
+    Status.MET: "met",
+}
+
 
 def checks_sections(design: SiteDesign, system: UnitSystem) -> tuple[Section, ...]:
     """The tally, then the findings of each status, the worst first."""
@@ -35,8 +43,8 @@ def checks_sections(design: SiteDesign, system: UnitSystem) -> tuple[Section, ..
 
 
 def tally_text(design: SiteDesign) -> str:
-    """The checks in one sentence: "41 met, 1 not met, 3 code silent."."""
-    counts = ((design.count(status), status.label) for status in (Status.MET, *list(Status)[:-1]))
+    """The checks in one sentence: "41 met, 1 not met, 3 where the code is silent."."""
+    counts = ((design.count(status), TALLIED[status]) for status in (Status.MET, *list(Status)[:-1]))
     told = ", ".join(f"{number} {label}" for number, label in counts if number)
     return f"{told}." if told else "There is nothing to check yet."
 

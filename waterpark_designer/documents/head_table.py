@@ -11,19 +11,14 @@ from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.divide_flow import Group, groups_on_path, loss_of, name_of
 from waterpark_designer.engine.size_pipes import run_on
 from waterpark_designer.engine.worked import Missing, Value, Worked
-from waterpark_designer.units import LENGTH, UnitSystem
+from waterpark_designer.units import HEAD, UnitSystem
 
 KEYS = ("static_head", "filter_loss", "pipe_loss", "equipment_loss", "head_clean", "filter_dirt", "head_dirty")
 
 
 def head_table(circuit: CircuitSheets, design: SiteDesign, system: UnitSystem) -> Table:
     """Lift, each run on the path, each piece of equipment, and the totals."""
-    columns = (
-        Column("Head", weight=2.4),
-        Column("Loss", LENGTH),
-        Column("Together", LENGTH),
-        Column("From", weight=3.6),
-    )
+    columns = (Column("Head", weight=2.4), Column("Loss", HEAD), Column("Together", HEAD), Column("From", weight=3.6))
     needs = needed(design, circuit.node.id, (*KEYS, "duty_head"))
     return Table("Head build-up", columns, tuple(_rows(circuit, system)), notes=needs, gathered=True)
 
@@ -33,14 +28,14 @@ def _rows(circuit: CircuitSheets, system: UnitSystem) -> Iterator[Row]:
     for name, value, told in _lines(circuit, system):
         # Past the first loss that is not known there is no running total.
         together += float("nan") if isinstance(value, Missing) else float(value)
-        yield Row((name, number(value, LENGTH), _running(together), told), node=circuit.node.id)
+        yield Row((name, number(value, HEAD), _running(together), told), node=circuit.node.id)
     filters, by_hand = FILTERS in sheet.figures, bool(sheet.figures["head_clean"].override)
     if filters or by_hand:
         yield _total(circuit, "Total with clean filters" if filters else "Total", "head_clean")
     if filters:
         dirt = sheet["filter_dirt"]
         told = _source(dirt) if isinstance(dirt, Worked) else ""
-        yield Row(("Dirt on the filters", number(dirt, LENGTH), "", told), node=circuit.node.id, key="filter_dirt")
+        yield Row(("Dirt on the filters", number(dirt, HEAD), "", told), node=circuit.node.id, key="filter_dirt")
         yield _total(circuit, "Total with dirty filters", "head_dirty")
     yield _total(circuit, "Duty head of the pump", "duty_head", _why_duty(circuit))
 
@@ -69,13 +64,13 @@ def _pipe_of(group: Group, system: UnitSystem) -> str:
 
 
 def _running(together: float) -> Cell:
-    return DASH if together != together else Number(together, LENGTH)
+    return DASH if together != together else Number(together, HEAD)
 
 
 def _total(circuit: CircuitSheets, title: str, key: str, told: str = "") -> Row:
     figure = circuit.sheet.figures[key]
     by_hand = f"Set by hand: {figure.override.reason}" if figure.override else told
-    return Row((title, "", number(figure.value, LENGTH), by_hand), RowKind.TOTAL, circuit.node.id, key)
+    return Row((title, "", number(figure.value, HEAD), by_hand), RowKind.TOTAL, circuit.node.id, key)
 
 
 def _why_duty(circuit: CircuitSheets) -> str:

@@ -10,8 +10,9 @@ from waterpark_designer.engine.figure_kinds import FIGURE_KINDS
 from waterpark_designer.engine.sheet import Sheet
 from waterpark_designer.engine.size_pipes import nominal_size, run_on
 from waterpark_designer.engine.worked import Missing, Worked
-from waterpark_designer.units import COUNT, LENGTH, UnitSystem
+from waterpark_designer.units import COUNT, LENGTH, UnitSystem, nominal
 
+PIPE_LENGTH = nominal(LENGTH)
 FIGURES = {
     "run_flow": "Flow of one",
     "velocity": "Velocity",
@@ -47,7 +48,7 @@ def runs_table(circuit: CircuitSheets, grounds: Grounds, system: UnitSystem) -> 
     columns = (
         Column("Run", weight=2.0),
         Column("Pipe", weight=1.6),
-        Column("Length", LENGTH),
+        Column("Length", PIPE_LENGTH),
         Column("Like runs", COUNT),
         *(Column(heading, FIGURE_KINDS[key].measure) for key, heading in FIGURES.items()),
         Column("State", weight=1.6),
@@ -65,7 +66,7 @@ def _run_row(sheet: Sheet, notes: Notes, grounds: Grounds, system: UnitSystem) -
     name = run.name if run.name.lower().startswith(run.kind.label.lower()) else f"{run.name} ({run.kind.label.lower()})"
     figures = tuple(number(sheet[key], sheet.figures[key].kind.measure) for key in FIGURES)
     refer = notes.refer(grounds.without_methods(run.id, sheet.figures))
-    cells: tuple[Cell, ...] = (name, pipe_text(sheet, system), Number(run.length, LENGTH), count(run.count))
+    cells: tuple[Cell, ...] = (name, pipe_text(sheet, system), Number(run.length, PIPE_LENGTH), count(run.count))
     return Row((*cells, *figures, _state(sheet), refer), node=run.id)
 
 
@@ -98,7 +99,7 @@ def take_off_table(found: tuple[CircuitSheets, ...], system: UnitSystem) -> Tabl
     """Pipe, fittings and valves of the whole site by standard and size."""
     columns = (
         Column("Pipe", weight=2.0),
-        Column("Length", LENGTH),
+        Column("Length", PIPE_LENGTH),
         *(Column(item, COUNT) for item in ITEMS),
         Column("Runs", COUNT),
     )
@@ -132,7 +133,7 @@ def _by_size(found: Iterable[CircuitSheets]) -> list[tuple[tuple[str, float, str
 
 def _amounts(runs: Iterable[Sheet]) -> Iterator[Cell]:
     nodes = [run_on(sheet) for sheet in runs]
-    yield Number(sum(run.length * run.count for run in nodes), LENGTH)
+    yield Number(sum(run.length * run.count for run in nodes), PIPE_LENGTH)
     for fields in ITEMS.values():
         yield count(sum(getattr(run, field) * run.count for run in nodes for field in fields))
     yield count(sum(run.count for run in nodes))

@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from waterpark_designer.documents.chart import Axis, Chart, ChartLine, ChartPoint, LineStyle
 from waterpark_designer.engine.size_pump import PumpCurves
-from waterpark_designer.units import FLOW, LENGTH
+from waterpark_designer.units import FLOW, HEAD
 
 TITLE = "Pump and system curves"
 STEPS = 60
@@ -26,7 +26,7 @@ def pump_chart(curves: PumpCurves) -> Chart:
     dirty = _line("System, dirty filters", LineStyle.DOTTED, curves.dirty.head, 0.0, most, top)
     one = ChartLine("System", LineStyle.DASHED, clean.points)
     systems = (one,) if clean.points == dirty.points else (clean, dirty)
-    return Chart(TITLE, Axis("Flow", FLOW), Axis("Head", LENGTH), (pump, *systems), _points(curves))
+    return Chart(TITLE, Axis("Flow", FLOW), Axis("Head", HEAD), (pump, *systems), _points(curves))
 
 
 def _end(curves: PumpCurves, most: float) -> float:

@@ -6,6 +6,7 @@ from waterpark_designer.documents.blocks import Heading
 from waterpark_designer.documents.document import Block, WorkedAlike
 from waterpark_designer.documents.figures import figure_cell
 from waterpark_designer.documents.pipe_names import pipe_text
+from waterpark_designer.documents.pipe_runs import PIPE_LENGTH
 from waterpark_designer.documents.table import Cell, Column, Number, Row, Table, number, without_blank_columns
 from waterpark_designer.documents.tree import Place
 from waterpark_designer.documents.workings import Named, entries_of
@@ -19,7 +20,7 @@ from waterpark_designer.units import COEFFICIENT, LENGTH, RATIO, Measure, UnitSy
 COLUMNS = (
     Column("Run", weight=1.6),
     Column("Pipe", weight=2.6),
-    Column("L", LENGTH),
+    Column("L", PIPE_LENGTH),
     Column("Q", FIGURE_KINDS["run_flow"].measure),
     Column("v max", FIGURE_KINDS["velocity_limit"].measure),
     Column("D min", FIGURE_KINDS["least_bore"].measure),
@@ -84,7 +85,7 @@ def _row(sheet: Sheet, design: SiteDesign, system: UnitSystem) -> Row:
         number(sheet["fittings_loss"], LENGTH),
         number(sheet["run_loss"], LENGTH),
     )
-    return Row((run.name, pipe_text(sheet, system), Number(run.length, LENGTH), *cells), node=run.id)
+    return Row((run.name, pipe_text(sheet, system), Number(run.length, PIPE_LENGTH), *cells), node=run.id)
 
 
 def _put_in(value: Value | None, name: str) -> Worked | None:

@@ -63,7 +63,7 @@ class Column:
     def unit_text(self, system: UnitSystem) -> str:
         """The unit printed in the heading; empty where numbers bring their own and where the heading names it."""
         unit = self.unit or (self.measure.symbol(system) if self.measure else "")
-        return "" if unit == self.heading.lower() else unit
+        return "" if unit in self.heading.lower().split() else unit
 
     def heading_text(self, system: UnitSystem) -> str:
         """Heading and unit in one line: "Volume (gal)"."""

@@ -11,7 +11,7 @@ from waterpark_designer.model.hydraulics import PipeRun
 from waterpark_designer.model.kinds import FeaturePump, LineKind, Overflow
 from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.sources import ARITHMETIC
-from waterpark_designer.units import COUNT, FLOW, LENGTH
+from waterpark_designer.units import COUNT, FLOW, LENGTH, nominal
 
 METERED = (LineKind.RETURN_HEADER, LineKind.PUMP_DISCHARGE)
 """Lines that carry all filtered water; the meter stands in the first of them that there is."""
@@ -139,7 +139,7 @@ def pipes(lines: ScheduleLines) -> list[ScheduleLine]:
             "L",
             f"Pipe, {size}",
             counted(1),
-            (Amount(total("Length of all runs", _lengths(runs), LENGTH, ARITHMETIC), LENGTH, "in all"),),
+            (Amount(total("Length of all runs", _lengths(runs), LENGTH, ARITHMETIC), nominal(LENGTH), "in all"),),
             tuple(_fittings(runs)),
             ", ".join(run.node.name for run in runs),
             runs=runs,

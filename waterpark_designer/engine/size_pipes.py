@@ -26,6 +26,7 @@ LIMITS = {
     VelocityClass.PRESSURE: "velocity_pressure",
     VelocityClass.GRAVITY: "velocity_gravity",
 }
+NAMES = {"elbows_90": "Elbows 90°", "elbows_45": "Elbows 45°", "tees_run": "Tees, run", "tees_branch": "Tees, branch"}
 FITTINGS = {
     "elbows_90": "elbow_90",
     "elbows_45": "elbow_45",
@@ -102,7 +103,7 @@ def loss_coefficient(run: PipeRun, bore: Value) -> Value:
     multiples["butterfly_valves"] = pipes.butterfly_multiple(bore)
     parts: list[tuple[str, Value]] = [
         (
-            name.replace("_", " "),
+            NAMES.get(name) or name.replace("_", " ").capitalize(),
             pipes.fitting_loss_coefficient(given(run, name), leaf(multiple, "Multiple", CRANE), turbulence),
         )
         for name, multiple in multiples.items()
@@ -110,7 +111,7 @@ def loss_coefficient(run: PipeRun, bore: Value) -> Value:
     ]
     parts += [
         (
-            name,
+            name.capitalize(),
             leaf(getattr(run, name) * pipes.FIXED_LOSS_COEFFICIENTS[fitting], name.capitalize(), CRANE, measure=RATIO),
         )
         for name, fitting in FIXED.items()
