@@ -17,7 +17,7 @@ CROWDED = 0.8
 """Share of the width from which on the least widths of the columns leave so little that they stand closer together."""
 INSET = 2.0
 INDENT = 5.0
-ROW_GAP = 5.0
+ROW_GAP = 4.0
 SPREAD = 50.0
 """Most blank width that a column of weight 1 is given."""
 WIDEST_WORD = 110.0
@@ -210,7 +210,7 @@ class TableOnPaper:
         measure = width_of if column.right_aligned else longest_word
         cells = max((measure(text, s.CELL_STRONG) for text in self._column_texts(place)), default=0.0)
         heading = max(
-            longest_word(column.heading, s.COLUMN_HEADING), longest_word(column.unit_text(self._system), s.COLUMN_UNIT)
+            longest_word(column.heading, s.COLUMN_HEADING), width_of(column.unit_text(self._system), s.COLUMN_UNIT)
         )
         return max(min(cells, WIDEST_WORD), heading) + self._blank(place)
 
