@@ -225,6 +225,8 @@ def test_resource_file_may_spell_a_unit_its_own_way() -> None:
         (u.MOTOR_POWER, 7.5 * u.HORSEPOWER, US, "7.5 hp"),
         (u.MOTOR_POWER, 750.0, SI, "0.75 kW"),
         (u.MOTOR_POWER, 110e3, SI, "110 kW"),
+        (u.nominal(u.SMALL_VOLUME), 500 * u.GALLON, US, "500 gal"),
+        (u.nominal(u.AREA), 4.9 * u.FOOT**2, US, "4.9 ft²"),
     ],
 )
 def test_shown_as_a_practitioner_writes_it(measure: Measure, si: float, system: UnitSystem, shown: str) -> None:

@@ -8,7 +8,7 @@ the factors below; pint is loaded the first time somebody types a unit or an ari
 import functools
 import math
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Annotated, Any, get_args, get_origin
 
 from waterpark_designer.expressions import arithmetic, without_thousands
@@ -27,6 +27,10 @@ class Measure:
     si: str
     metric: Unit
     us: Unit
+
+    @property
+    def is_money(self) -> bool:
+        return self.name == "money"
 
     def unit(self, system: UnitSystem) -> Unit:
         return self.us if system is UnitSystem.US else self.metric
@@ -84,6 +88,13 @@ HORSEPOWER = 550 * FOOT * POUND_FORCE
 
 def _measure(name: str, si: str, metric: Unit, us: Unit | None = None) -> Measure:
     return Measure(name, si, metric, us or metric)
+
+
+@functools.cache
+def nominal(measure: Measure) -> Measure:
+    """The measure for sizes that things are sold by: written without zeros at the end, 500 rather than 500.0."""
+    metric, us = (replace(measure.unit(system), nominal=True) for system in (UnitSystem.SI, UnitSystem.US))
+    return replace(measure, metric=metric, us=us)
 
 
 LENGTH = _measure("length", "m", Unit("m", "meter", 1.0, 2), Unit("ft", "foot", FOOT, 2))
@@ -183,14 +194,9 @@ SPRAY_COEFFICIENT = _measure(
 )
 FORCE = _measure("force", "N", Unit("N", "newton", 1.0, 0), Unit("lbf", "force_pound", POUND_FORCE, 1))
 POWER = _measure("power", "W", Unit("kW", "kilowatt", 1e3, 2), Unit("hp", "horsepower", HORSEPOWER, 2))
-MOTOR_POWER = _measure(
-    "motor rating",
-    "W",
-    Unit("kW", "kilowatt", 1e3, 2, nominal=True),
-    Unit("hp", "horsepower", HORSEPOWER, 2, nominal=True),
-)
+MOTOR_POWER = nominal(POWER)
 ELECTRIC_POWER = _measure("electric power", "W", Unit("kW", "kilowatt", 1e3, 2))
-ENERGY = _measure("energy", "J", Unit("kWh", "kilowatt_hour", 1e3 * HOUR, 1, 5))
+ENERGY = _measure("energy", "J", Unit("kWh", "kilowatt_hour", 1e3 * HOUR, 1))
 ENERGY_PRICE = _measure("price of energy", "1/J", Unit("per kWh", "1/kilowatt_hour", 1 / (1e3 * HOUR), 3))
 CURRENT = _measure("current", "A", Unit("A", "ampere", 1.0, 1))
 VOLTAGE = _measure("voltage", "V", Unit("V", "volt", 1.0, 0))
@@ -210,6 +216,7 @@ COUNT = _measure("count", "1", Unit("", "", 1.0, 0, 15))
 BATHERS = _measure("bathers", "1", Unit("bathers", "", 1.0, 0, 15))
 BAGS = _measure("bags", "1", Unit("bags", "", 1.0, 0, 15))
 MONEY = _measure("money", "1", Unit("", "", 1.0, 2, 15))
+WHOLE_MONEY = _measure("money", "1", Unit("", "", 1.0, 0, 15))
 
 MEASURES: tuple[Measure, ...] = tuple(value for value in [*globals().values()] if isinstance(value, Measure))
 

@@ -181,3 +181,11 @@ def test_pipes_lengthen_the_sheets_by_little(piped: SiteDesign, library: Library
         return len(pypdf.PdfReader(io.BytesIO(pdf_of(build_document(design, "calculation-sheets")))).pages)
 
     assert pages(longer) <= pages(piped) + 2
+
+
+def test_the_sheets_of_a_feature_speak_of_no_filters(piped: SiteDesign) -> None:
+    labels = [figure.kind.label for figure in piped.sheets["sprays"].figures.values()]
+    assert {"Total head", "Duty head", "Operating flow", "Operating head"} <= set(labels)
+    entries = tuple(entry for entry in entries_in(piped) if entry.node == "sprays")
+    told = [str(cell) for row in workings_table(entries, US).rows for cell in row.cells]
+    assert "Total head" in told and not any("filter" in text.lower() for text in told)

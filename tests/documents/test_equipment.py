@@ -1,5 +1,7 @@
 """The equipment schedule as a table."""
 
+import re
+
 import pytest
 
 from tests.documents.invented_site import OVERRIDE_REASON
@@ -51,6 +53,27 @@ def test_prices_count_by_quantity_and_are_marked_invented(priced: SiteDesign) ->
     assert table.columns[column(table, "Price")].heading_text(US) == "Price ($, invented)"
     assert INVENTED_PRICES in table.notes
     assert f"1 of {len(priced.equipment)} lines have no price." in table.notes
+
+
+@pytest.mark.parametrize(("amount", "each"), [(100.0, "100"), (99.5, "99.50")])
+def test_cents_stand_only_where_a_price_has_them(
+    priced: SiteDesign, library: Library, amount: float, each: str
+) -> None:
+    first, *others = priced.site.prices
+    site = priced.site.revised(prices=(first.revised(amount=amount), *others))
+    table = equipment_table(library.design(site), US)
+    column_of_prices = column(table, "Price each")
+    row = next(row for row in table.rows if row.key == first.line)
+    assert cell_text(row.cells[column_of_prices], table.columns[column_of_prices], US) == each
+    total = str(cell_text(table.rows[-1].cells[-1], table.columns[-1], US))
+    assert ("." in total) == ("." in each)
+
+
+def test_sizes_of_the_catalogue_are_as_they_are_sold(design: SiteDesign) -> None:
+    table = equipment_table(design, US)
+    row = next(row for row in table.rows if row.key == "two/hypochlorite-tank")
+    place = column(table, "Rating")
+    assert re.fullmatch(r"\d+ gal each", cell_text(row.cells[place], table.columns[place], US))
 
 
 def test_prices_of_the_user_are_not_called_invented(priced: SiteDesign, library: Library) -> None:

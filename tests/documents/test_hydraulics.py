@@ -13,6 +13,7 @@ from waterpark_designer.documents.grounds import Grounds
 from waterpark_designer.documents.head_table import head_table
 from waterpark_designer.documents.hydraulics import hydraulics_sections
 from waterpark_designer.documents.openings import current_table, openings_table, system_openings_table
+from waterpark_designer.documents.pipe_names import NOMINAL_DIAMETERS, in_units
 from waterpark_designer.documents.pipe_runs import runs_table, take_off_table
 from waterpark_designer.documents.pumps import (
     BOTH_CURRENTS,
@@ -81,11 +82,11 @@ def test_a_size_that_there_is_not_is_told(piped: SiteDesign, library: Library) -
     table = runs_table(circuits(design)[0], Grounds(design), US)
     assert rows_of(table)[4]["Pipe"] == "PVC Sch 40, no size yet" and rows_of(table)[4]["Loss"] == DASH
     assert any(note.startswith("Pump discharge: ") and "size 7 in" in note for note in table.notes)
-    assert "Runs without a standard size, not in it: 1." in take_off_table(circuits(design)).notes
+    assert "Runs without a standard size, not in it: 1." in take_off_table(circuits(design), US).notes
 
 
 def test_the_head_adds_up_line_by_line(piped: SiteDesign, loop: CircuitSheets) -> None:
-    table = head_table(loop, piped)
+    table = head_table(loop, piped, US)
     body = [row for row in table.rows if row.kind is RowKind.BODY]
     named = {str(row.cells[0]): row for row in table.rows}
     losses = [value(row.cells[1]) for row in body if row.cells[0] != "Dirt on the filters"]
@@ -101,7 +102,7 @@ def test_a_loss_that_is_not_known_ends_the_running_total(library: Library) -> No
     site = revise(make_piped_site(), "one", equipment=EquipmentLosses())
     site = revise(site, "one", filters=site.systems[0].filters.revised(medium=FilterMedium.CARTRIDGE))
     design = library.design(site)
-    table = head_table(circuits(design)[0], design)
+    table = head_table(circuits(design)[0], design, US)
     rows = {str(row.cells[0]): row for row in table.rows}
     assert rows["Head taken by equipment"].cells[2] == DASH and rows["Total with clean filters"].cells[2] == DASH
     assert any("Enter the head that a clean filter takes" in note for note in table.notes)
@@ -155,13 +156,13 @@ def test_a_current_is_called_an_estimate_where_it_is_one(
 
 
 def test_dirt_and_duty_say_who_stated_them(piped: SiteDesign, library: Library) -> None:
-    table = head_table(circuits(piped)[0], piped)
+    table = head_table(circuits(piped)[0], piped, US)
     told = {str(row.cells[0]): str(row.cells[-1]) for row in table.rows}
     assert told["Dirt on the filters"] == "Entered in the project"
     site = revise(piped.site, "one", equipment=piped.site.systems[0].equipment.revised(filter_dirt=None))
     site = revise(site, "one", filters=site.systems[0].filters.revised(medium=FilterMedium.HIGH_RATE_SAND))
     by_practice = library.design(site.revised(code_basis=("common-practice",)))
-    told = {str(row.cells[0]): str(row.cells[-1]) for row in head_table(circuits(by_practice)[0], by_practice).rows}
+    told = {str(row.cells[0]): str(row.cells[-1]) for row in head_table(circuits(by_practice)[0], by_practice, US).rows}
     assert told["Dirt on the filters"].startswith("Common practice")
     assert told["Duty head of the pump"].count("Head with dirty filters") == 1
 
@@ -172,9 +173,9 @@ def test_branches_stand_in_the_head_once_and_say_what_they_are(piped: SiteDesign
         site = revise(site, run.id, branch="North")
     design = library.design(site)
     circuit = circuits(design)[0]
-    [row] = [row for row in head_table(circuit, design).rows if row.cells[0] == "Branches North"]
+    [row] = [row for row in head_table(circuit, design, US).rows if row.cells[0] == "Branches North"]
     assert "side by side" in str(row.cells[3])
-    losses = [value(cell) for row in head_table(circuit, design).rows if not isinstance(cell := row.cells[1], str)]
+    losses = [value(cell) for row in head_table(circuit, design, US).rows if not isinstance(cell := row.cells[1], str)]
     assert sum(losses) == pytest.approx(float(design.value("one", "head_dirty")))
     table = runs_table(circuit, Grounds(design), US)
     assert sum("branch North" in str(row["State"]) for row in rows_of(table)) == 2
@@ -203,7 +204,7 @@ def test_a_head_set_by_hand_says_what_it_does_to_the_curve(piped: SiteDesign, li
 
 
 def test_the_take_off_counts_every_run_and_like_run(piped: SiteDesign) -> None:
-    table = take_off_table(circuits(piped))
+    table = take_off_table(circuits(piped), US)
     *sizes, whole = rows_of(table)
     runs = [*piped.site.systems[0].pipe_runs, *piped.site.systems[0].attractions[0].features[0].pipe_runs]
     assert value(whole["Length"]) == pytest.approx(sum(run.length * run.count for run in runs))
@@ -213,6 +214,25 @@ def test_the_take_off_counts_every_run_and_like_run(piped: SiteDesign) -> None:
         assert sum(value(row[heading]) for row in sizes) == pytest.approx(value(whole[heading]))
     nominal = [float(str(row["Pipe"]).split(", ")[1].split(" ")[0]) for row in sizes]
     assert nominal == sorted(nominal) and len(set(nominal)) == len(nominal)
+
+
+def test_metric_documents_name_pipes_by_nominal_diameter(piped: SiteDesign) -> None:
+    def pipes(system: UnitSystem) -> list[str]:
+        return [str(row.cells[0]) for row in take_off_table(circuits(piped), system).rows[:-1]]
+
+    # ASME B36.10M: 4 in is DN 100, 6 in is DN 150, 8 in is DN 200.
+    pairs = {"4": 100, "6": 150, "8": 200}
+    sizes = [pipe.removeprefix("PVC Sch 40, ").removesuffix(" in") for pipe in pipes(US)]
+    assert set(pairs) & set(sizes)
+    for size, metric in zip(sizes, pipes(SI), strict=True):
+        if size in pairs:
+            assert metric == f"PVC Sch 40, DN {pairs[size]} ({size} in)"
+    assert in_units("in the suction, HDPE DR 17, 8 in", SI) == "in the suction, HDPE DR 17, DN 200"
+    assert in_units("Two-layer filter, 48 in vertical", SI) == "Two-layer filter, 48 in vertical"
+
+
+def test_every_size_of_the_pipe_tables_has_a_nominal_diameter(library: Library) -> None:
+    assert {size.nominal for size in library.stock.pipe_sizes} == set(NOMINAL_DIAMETERS)
 
 
 def test_a_single_outlet_is_told_in_words(piped: SiteDesign) -> None:

@@ -8,6 +8,7 @@ from waterpark_designer.documents.table import Number, Row, RowKind, Table, cell
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.library import Library
 from waterpark_designer.model.edits import revise
+from waterpark_designer.model.kinds import PrimaryDisinfection
 from waterpark_designer.units import GALLON, POUND, UnitSystem
 
 US, SI = UnitSystem.US, UnitSystem.SI
@@ -63,10 +64,15 @@ def test_water_in_tank_and_pipes_has_a_row_of_its_own(design: SiteDesign, librar
     assert bags["Together"] == "68"
 
 
-def test_the_season_names_generator_salt_and_its_days(design: SiteDesign) -> None:
-    table = season_table(design, US)
-    assert [column.heading for column in table.columns][4:6] == ["Salt fed to generators", "Bags"]
-    assert "100 days" in table.notes[0]
+def test_the_season_names_generator_salt_where_there_is_any_and_its_days(design: SiteDesign, library: Library) -> None:
+    plan = design.site.systems[1].disinfection
+    fed = plan.revised(primary=PrimaryDisinfection.BRINE_FED)
+    brine = library.design(revise(design.site, design.site.systems[1].id, disinfection=fed))
+    for found, named in ((design, False), (brine, True)):
+        table = season_table(found, US)
+        headings = [column.heading for column in table.columns]
+        assert "Bags" in headings and ("Salt fed to generators" in headings) is named
+        assert "100 days" in table.notes[0]
 
 
 def test_what_is_missing_says_what_it_needs(design: SiteDesign, library: Library) -> None:

@@ -106,16 +106,16 @@ def test_prices_are_entered_totalled_and_undone(desk: ScheduleDesk, project: Ope
         Price(line=line(desk, "F-101").key, amount=21900.0),
         Price(line=line(desk, "P-302").key, amount=1000.0),
     }
-    assert row_of(desk, "F-101")[-2:] == ["21,900.00", "43,800.00"]
+    assert row_of(desk, "F-101")[-2:] == ["21,900", "43,800"]
     assert totals(desk) == {
-        "Total of System 1": "80,600.00",
-        "Total of System 3": "1,000.00",
-        "Total of the priced lines": "81,600.00",
+        "Total of System 1": "80,600",
+        "Total of System 3": "1,000",
+        "Total of the priced lines": "81,600",
     }
     assert project.undo_stack.undoText() == "Price P-302"
     project.undo_stack.undo()
     project.undo_stack.undo()
-    assert totals(desk) == {"Total of System 1": "36,800.00", "Total of the priced lines": "36,800.00"}
+    assert totals(desk) == {"Total of System 1": "36,800", "Total of the priced lines": "36,800"}
 
 
 def test_a_price_leaves_the_workings_beside_it_as_they_stand(desk: ScheduleDesk, qtbot: QtBot) -> None:
@@ -133,7 +133,7 @@ def test_a_bad_price_leaves_the_good_one(desk: ScheduleDesk, project: OpenProjec
         type_price(desk, qtbot, "F-101", "21900")
     type_price(desk, qtbot, "F-101", "dear")
     qtbot.waitUntil(desk.table.complaint.isVisible)
-    assert row_of(desk, "F-101")[-2] == "21,900.00"
+    assert row_of(desk, "F-101")[-2] == "21,900"
     assert project.undo_stack.count() == 1
     with qtbot.waitSignal(project.design_changed):
         qtbot.keyClick(desk.table, Qt.Key.Key_Delete)

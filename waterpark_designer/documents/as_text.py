@@ -2,11 +2,11 @@
 
 from collections.abc import Iterable, Iterator
 
-from waterpark_designer.documents.checks import status_text, tally_text
+from waterpark_designer.documents.checks import limit_cell, status_text, tally_text, value_cell
 from waterpark_designer.documents.document import NOTICE, particulars_of
 from waterpark_designer.documents.table import Number
 from waterpark_designer.documents.tree import Place, places, what_it_is
-from waterpark_designer.documents.workings import source_text
+from waterpark_designer.documents.workings import source_text, with_provenance
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.figure_kinds import Discipline
 from waterpark_designer.engine.findings import Finding, Status
@@ -85,23 +85,12 @@ def _aligned(rows: list[tuple[str, str, str, str, str]]) -> Iterable[str]:
 
 
 def _finding_text(finding: Finding, units: UnitSystem) -> Iterator[str]:
-    parts = (finding.title, _compared(finding, units), _where_stated(finding))
+    parts = (finding.title, _compared(finding, units), with_provenance(finding.clause, finding.provenance))
     yield f"{INDENT}{status_text(finding.status):<17} " + " · ".join(part for part in parts if part)
     if finding.remedy and finding.status is not Status.MET:
         yield f"{INDENT * 2}{finding.remedy}"
 
 
 def _compared(finding: Finding, units: UnitSystem) -> str:
-    if finding.measure is None:
-        return ""
-    value = "" if finding.value is None else Number(finding.value, finding.measure).phrase(units)
-    limit = (
-        ""
-        if finding.limit is None
-        else Number(float(finding.limit), finding.measure, finding.sense or "against").phrase(units)
-    )
-    return ", ".join(part for part in (value, limit) if part)
-
-
-def _where_stated(finding: Finding) -> str:
-    return f"{finding.clause} ({finding.provenance})" if finding.provenance else finding.clause
+    cells = (value_cell(finding), limit_cell(finding))
+    return ", ".join(cell.phrase(units) for cell in cells if isinstance(cell, Number))

@@ -23,28 +23,32 @@ HOW_TO_READ = (
     "so that numbers recomputed from the page may differ in the last place."
 )
 
+LISTED_DEPTH = 2
+"""The contents list the sheets of the site, of systems and of bodies of water; their parts follow them."""
+
 
 def calculation_sections(design: SiteDesign, system: UnitSystem) -> tuple[Section, ...]:
     """How to read the sheets, one section for each node, and the code basis behind them."""
     named = named_figures(design)
-    sheets = tuple(_sheets(design, named))
+    sheets = tuple(_sheets(design, named, system))
     introduction = Section("Calculation sheets", (Paragraph(HOW_TO_READ),))
     basis = (replace(section, landscape=True) for section in code_basis_sections(design, system))
     return (introduction, *sheets, *basis)
 
 
-def _sheets(design: SiteDesign, named: Named) -> Iterator[Section]:
+def _sheets(design: SiteDesign, named: Named, system: UnitSystem) -> Iterator[Section]:
     """One section for each node, the pipe runs of a pump right after it."""
     found = places(design.site)
     parts = [place for place in found.values() if not isinstance(place.node, PipeRun)]
     runs = {place.node.id: _runs_of(place, found, design) for place in parts}
     model = worked_in_full(design, (run for own in runs.values() for run in own))
     for place in parts:
-        yield Section(place.where, tuple(_sheet_blocks(design, place, named)), level=2)
+        listed = place.depth <= LISTED_DEPTH
+        yield Section(place.where, tuple(_sheet_blocks(design, place, named)), level=2, listed=listed)
         own = runs[place.node.id]
         if own:
             title = f"{place.where}: pipe runs"
-            yield Section(title, tuple(run_blocks(design, own, model, named)), level=2)
+            yield Section(title, tuple(run_blocks(design, own, model, named, system)), level=2, listed=False)
 
 
 def _runs_of(place: Place, found: Mapping[str, Place], design: SiteDesign) -> tuple[Place, ...]:

@@ -1,9 +1,7 @@
 """The cautions document: each danger with what this site has of it."""
 
-from collections.abc import Iterator
-
 from waterpark_designer.documents import safety
-from waterpark_designer.documents.blocks import Caution, Paragraph
+from waterpark_designer.documents.blocks import Paragraph
 from waterpark_designer.documents.circuits import circuits
 from waterpark_designer.documents.document import Section
 from waterpark_designer.documents.figures import figure_cells
@@ -57,23 +55,6 @@ def cautions_sections(design: SiteDesign, system: UnitSystem) -> tuple[Section, 
         Section("Confined spaces", safety.CONFINED, level=2),
         Section("Salt", (*safety.SALT_CAUTIONS, salt), level=2),
     )
-
-
-def all_cautions() -> Iterator[Caution]:
-    """Every caution of every topic."""
-    for topic in (
-        safety.CHLORINE_AND_ACID,
-        safety.STORAGE,
-        safety.HYDROGEN,
-        safety.ELECTRICITY,
-        safety.PUMPS,
-        safety.SUCTION,
-        safety.RIVER_JETS,
-        safety.FEATURE_WATER,
-        safety.CONFINED,
-        safety.SALT_CAUTIONS,
-    ):
-        yield from topic
 
 
 def _has_river(site: Site) -> bool:

@@ -4,6 +4,7 @@ from waterpark_designer.documents.blocks import Paragraph
 from waterpark_designer.documents.document import Section
 from waterpark_designer.documents.table import Cell, Column, Number, Row, Table, count, group, without_blank_columns
 from waterpark_designer.documents.tree import PATH_JOINT, Place, places
+from waterpark_designer.documents.workings import with_provenance
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.findings import Finding, Status
 from waterpark_designer.model.hydraulics import PipeRun
@@ -15,6 +16,14 @@ MEANINGS = {
     Status.UNKNOWN: "An entry is missing; the check says which.",
     Status.SILENT: "The code basis states no limit. Nothing was assumed in its place.",
     Status.MET: "The design keeps this limit.",
+}
+
+TALLIED = {
+    Status.NOT_MET: "not met",
+    Status.CAUTION: "to look at",
+    Status.UNKNOWN: "not to be told yet",
+    Status.SILENT: "where the code is silent",
+    Status.MET: "met",
 }
 
 
@@ -34,8 +43,8 @@ def checks_sections(design: SiteDesign, system: UnitSystem) -> tuple[Section, ..
 
 
 def tally_text(design: SiteDesign) -> str:
-    """The checks in one sentence: "41 met, 1 not met, 3 code silent."."""
-    counts = ((design.count(status), status.label) for status in (Status.MET, *list(Status)[:-1]))
+    """The checks in one sentence: "41 met, 1 not met, 3 where the code is silent."."""
+    counts = ((design.count(status), TALLIED[status]) for status in (Status.MET, *list(Status)[:-1]))
     told = ", ".join(f"{number} {label}" for number, label in counts if number)
     return f"{told}." if told else "There is nothing to check yet."
 
@@ -93,9 +102,15 @@ def finding_row(finding: Finding, place: Place) -> Row:
     title = finding.title
     if isinstance(place.node, PipeRun):
         title = f"{place.node.name}: {title[:1].lower()}{title[1:]}"
-    clause = finding.clause + (f" ({finding.provenance})" if finding.provenance else "")
     return Row(
-        (status_text(finding.status), title, value_cell(finding), limit_cell(finding), clause.strip(), finding.remedy),
+        (
+            status_text(finding.status),
+            title,
+            value_cell(finding),
+            limit_cell(finding),
+            with_provenance(finding.clause, finding.provenance),
+            finding.remedy,
+        ),
         node=finding.node,
         key=finding.key,
     )

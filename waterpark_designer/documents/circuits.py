@@ -7,10 +7,10 @@ from waterpark_designer.documents.tree import places
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.hydraulics_of_system import OWN
 from waterpark_designer.engine.sheet import Sheet
-from waterpark_designer.engine.worked import Missing, Value
+from waterpark_designer.engine.worked import Value
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.features import Feature
-from waterpark_designer.model.hydraulics import PipeRun, PumpPlan
+from waterpark_designer.model.hydraulics import PumpPlan
 from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.model.walk import walk
 
@@ -71,26 +71,3 @@ def bodies(design: SiteDesign) -> Iterator[tuple[RecirculationSystem, Attraction
     for system in design.site.systems:
         for body in system.attractions:
             yield system, body
-
-
-def run_of(sheet: Sheet) -> PipeRun:
-    """The pipe run that a sheet is of."""
-    assert isinstance(sheet.node, PipeRun)
-    return sheet.node
-
-
-def nominal_size(sheet: Sheet) -> str:
-    """The run's nominal size in inches; empty where it is not known or the bore is set by hand."""
-    figure = sheet.figures["inside_diameter"]
-    if isinstance(figure.value, Missing) or figure.override:
-        return ""
-    return figure.value.step.title.split(" in ")[0]
-
-
-def pipe_text(sheet: Sheet) -> str:
-    """Standard and size in words: "PVC Sch 40, 6 in"."""
-    figure, standard = sheet.figures["inside_diameter"], run_of(sheet).standard.label
-    if figure.override:
-        return f"{standard}, bore set by hand"
-    size = nominal_size(sheet)
-    return f"{standard}, {size} in" if size else f"{standard}, no size yet"

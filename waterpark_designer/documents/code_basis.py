@@ -67,7 +67,7 @@ def amendments_table(design: SiteDesign) -> Table:
         Row(
             (
                 LIMIT_KINDS[limit.quantity].label,
-                applies_to_text(limit),
+                _kinds_text(limit),
                 limit_cell(limit),
                 limit.clause,
                 _uses(design, limit),
@@ -146,10 +146,13 @@ def limit_cell(limit: Limit) -> Cell:
     return Number(limit.value, kind.measure, before=kind.sense.value)
 
 
-def applies_to_text(limit: Limit, system: UnitSystem = UnitSystem.SI) -> str:
+def applies_to_text(limit: Limit, system: UnitSystem) -> str:
     """The kinds of water a limit applies to, and its conditions in the units asked for."""
-    kinds = ", ".join(sorted(kind.label.lower() for kind in limit.applies_to)) or "all kinds of water"
-    return "; ".join((kinds, *(condition.text(system) for condition in limit.when)))
+    return "; ".join((_kinds_text(limit), *(condition.text(system) for condition in limit.when)))
+
+
+def _kinds_text(limit: Limit) -> str:
+    return ", ".join(sorted(kind.label.lower() for kind in limit.applies_to)) or "all kinds of water"
 
 
 def _uses(design: SiteDesign, limit: Limit) -> Cell:

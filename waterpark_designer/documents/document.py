@@ -27,7 +27,7 @@ Block = Heading | Highlights | Paragraph | Caution | Chart | Table | FigureWorki
 class Section:
     """Blocks under one title; `level` 1 stands alone, 2 belongs to the section before it.
 
-    `landscape` has the pages turned, for wide tables.
+    `landscape` has the pages turned, for wide tables; `listed` enters it in the contents of a long document.
     """
 
     title: str
@@ -35,6 +35,7 @@ class Section:
     level: int = 1
     new_page: bool = False
     landscape: bool = False
+    listed: bool = True
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,13 +1,15 @@
 """The equipment schedule: what to buy by system, its duty, rating and price, and why it has this size."""
 
 from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
 
 from waterpark_designer.documents.calculations import equation_text
-from waterpark_designer.documents.circuits import FILTERS, CircuitSheets, circuits
+from waterpark_designer.documents.circuits import CircuitSheets, circuits
 from waterpark_designer.documents.document import Section
 from waterpark_designer.documents.grounds import Ground, Grounds, Notes
-from waterpark_designer.documents.pipe_runs import take_off_table
-from waterpark_designer.documents.pumps import WITHOUT_FILTERS, motors_table
+from waterpark_designer.documents.pipe_names import in_units
+from waterpark_designer.documents.pipe_runs import TAKE_OFF, take_off_table
+from waterpark_designer.documents.pumps import MOTORS, motors_table
 from waterpark_designer.documents.safety import SHORT_CAUTION
 from waterpark_designer.documents.table import Cell, Column, Number, Row, RowKind, Table, group, number
 from waterpark_designer.documents.tree import places
@@ -18,7 +20,7 @@ from waterpark_designer.engine.worked import Missing
 from waterpark_designer.engine.working import working_of
 from waterpark_designer.model.hydraulics import PipeRun
 from waterpark_designer.model.site import Site
-from waterpark_designer.units import COUNT, MONEY, UnitSystem
+from waterpark_designer.units import COUNT, MONEY, WHOLE_MONEY, Measure, UnitSystem
 
 PIPES_ELSEWHERE = "Pipes and valves have the sizes of their runs, which the document on hydraulics and pumps works."
 PIPE_LOTS = "A line of pipe is one lot, with the elbows and tees named beside it; valves are lines of their own."
@@ -29,35 +31,41 @@ def equipment_sections(design: SiteDesign, system: UnitSystem) -> tuple[Section,
     """The schedule, and the workings that size its lines."""
     return (
         Section("Equipment schedule", (equipment_table(design, system), SHORT_CAUTION)),
-        *_lists(circuits(design), design),
+        *_lists(circuits(design), design, system),
         Section("Why each has this size", (reasons_table(design, system),), level=2),
     )
 
 
-def _lists(found: tuple[CircuitSheets, ...], design: SiteDesign) -> Iterator[Section]:
+def _lists(found: tuple[CircuitSheets, ...], design: SiteDesign, system: UnitSystem) -> Iterator[Section]:
     """Motors, and pipe with its fittings, where pumps have pipe runs: what the lines are made up of."""
     if found:
-        yield Section("Motors", (motors_table(found, design),), level=2)
-        yield Section("Pipe take-off", (take_off_table(found),), level=2)
+        yield Section(MOTORS, (motors_table(found, design),), level=2)
+        yield Section(TAKE_OFF, (take_off_table(found, system),), level=2)
 
 
 def equipment_table(design: SiteDesign, system: UnitSystem) -> Table:
-    """The schedule by system; the unit system is for the notes, the numbers stay SI until they are drawn."""
+    """The schedule by system; the unit system is for pipes and notes, the numbers stay SI until they are drawn."""
     notes, grounds = Notes(system), Grounds(design)
     prices = {price.line: price.amount for price in design.site.prices}
-    rows = [
-        row
-        for title, node, lines in _by_system(design)
-        for row in (group(title, node), *(_row(line, prices, notes, _grounds(line, grounds)) for line in lines))
-    ]
-    rows += _total_row(design.equipment, prices)
+    money = WHOLE_MONEY if all(amount.is_integer() for amount in prices.values()) else MONEY
+    rows: list[Row] = []
+    for title, node, lines in _by_system(design):
+        rows.append(group(title, node))
+        for line in (_named(line, system) for line in lines):
+            rows.append(_row(line, prices.get(line.key), money, notes.refer(_grounds(line, grounds))))
+    rows += _total_row(design.equipment, prices, money)
     return Table(
         "Equipment schedule",
-        _columns(design.site),
+        _columns(design.site, money),
         tuple(rows),
         notes=(*_price_notes(design, prices), *_lots(design), *notes.lines),
         empty="No equipment yet. Add a body of water to see what it needs.",
     )
+
+
+def _named(line: ScheduleLine, system: UnitSystem) -> ScheduleLine:
+    """The line with its pipes named as the unit system does."""
+    return replace(line, item=in_units(line.item, system), remarks=in_units(line.remarks, system))
 
 
 def _lots(design: SiteDesign) -> tuple[str, ...]:
@@ -70,7 +78,7 @@ def price_unit(site: Site) -> str:
     return f"{site.currency}, invented" if site.prices_invented else site.currency
 
 
-def _columns(site: Site) -> tuple[Column, ...]:
+def _columns(site: Site, money: Measure) -> tuple[Column, ...]:
     unit = price_unit(site)
     return (
         Column("Tag", weight=0.8),
@@ -80,8 +88,8 @@ def _columns(site: Site) -> tuple[Column, ...]:
         Column("Rating", weight=1.9),
         Column("Remarks", weight=2.2),
         Column("Notes", weight=0.6),
-        Column("Price each", MONEY, weight=1.0, unit=unit),
-        Column("Price", MONEY, weight=1.1, unit=unit),
+        Column("Price each", money, weight=1.0, unit=unit),
+        Column("Price", money, weight=1.1, unit=unit),
     )
 
 
@@ -98,8 +106,7 @@ def _grounds(line: ScheduleLine, grounds: Grounds) -> Iterable[Ground]:
     return dict.fromkeys(ground for node, key in line.why for ground in grounds.of_figures(node, (key,)))
 
 
-def _row(line: ScheduleLine, prices: Mapping[str, float], notes: Notes, grounds: Iterable[Ground]) -> Row:
-    each = prices.get(line.key)
+def _row(line: ScheduleLine, each: float | None, money: Measure, notes: str) -> Row:
     return Row(
         (
             line.tag,
@@ -108,9 +115,9 @@ def _row(line: ScheduleLine, prices: Mapping[str, float], notes: Notes, grounds:
             _amounts(line.duty),
             _amounts(line.rating),
             line.remarks,
-            notes.refer(grounds),
-            "" if each is None else Number(each, MONEY),
-            _price(line, each),
+            notes,
+            "" if each is None else Number(each, money),
+            _price(line, each, money),
         ),
         node=line.system,
         key=line.key,
@@ -127,16 +134,17 @@ def _amounts(amounts: Iterable[Amount]) -> Cell:
     return known[0] if len(known) == 1 else known or ""
 
 
-def _price(line: ScheduleLine, each: float | None) -> Cell:
+def _price(line: ScheduleLine, each: float | None, money: Measure) -> Cell:
     if each is None or isinstance(line.quantity, Missing):
         return ""
-    return Number(each * line.quantity, MONEY)
+    return Number(each * line.quantity, money)
 
 
-def _total_row(lines: Iterable[ScheduleLine], prices: Mapping[str, float]) -> Iterator[Row]:
-    sums = [price.value for line in lines if isinstance(price := _price(line, prices.get(line.key)), Number)]
+def _total_row(lines: Iterable[ScheduleLine], prices: Mapping[str, float], money: Measure) -> Iterator[Row]:
+    found = (_price(line, prices.get(line.key), money) for line in lines)
+    sums = [price.value for price in found if isinstance(price, Number)]
     if sums:
-        yield Row(("", "Total of the priced lines", "", "", "", "", "", "", Number(sum(sums), MONEY)), RowKind.TOTAL)
+        yield Row(("", "Total of the priced lines", "", "", "", "", "", "", Number(sum(sums), money)), RowKind.TOTAL)
 
 
 def _price_notes(design: SiteDesign, prices: Mapping[str, float]) -> tuple[str, ...]:
@@ -153,7 +161,7 @@ def reasons_table(design: SiteDesign, system: UnitSystem) -> Table:
         row
         for line in design.equipment
         if (reasons := tuple(_reasons(design, line, system)))
-        for row in (group(f"{line.tag}  {line.item}", line.system), *reasons)
+        for row in (group(f"{line.tag}  {in_units(line.item, system)}", line.system), *reasons)
     ]
     columns = (
         Column("Figure", weight=2.0),
@@ -172,9 +180,8 @@ def _reasons(design: SiteDesign, line: ScheduleLine, system: UnitSystem) -> Iter
         if isinstance(figure.value, Missing):
             yield Row((figure.kind.label, figure.value.needs, "", ""), node=node)
             continue
-        label = figure.kind.label if FILTERS in design.sheets[node].figures else WITHOUT_FILTERS.get(key)
         working = working_of(figure.value, figure.kind.measure, system)
         cell = number(figure.value, figure.kind.measure)
         reason = f". Reason: {figure.override.reason}" if figure.override else ""
         source = f"{source_text(working.source)}{reason}"
-        yield Row((label or figure.kind.label, cell, equation_text(working), source), node=node)
+        yield Row((figure.kind.label, cell, equation_text(working), source), node=node)

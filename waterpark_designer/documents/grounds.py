@@ -48,7 +48,7 @@ class Ground:
         if self is _METHODS:
             return METHODS_TOLD
         if self.source.provenance is not Provenance.OVERRIDE:
-            return f"{self.title}: {source_text(self.source)}."
+            return f"{self.title}: {source_text(self.source).rstrip('.')}."
         computed = "" if self.computed is None else f" in place of {self.measure.phrase(self.computed, system)}"
         used = self.measure.phrase(self.value, system)
         return f"{self.where}: {self.title.lower()}, {used}{computed}. Reason: {self.reason}"

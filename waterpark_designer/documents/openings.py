@@ -2,9 +2,10 @@
 
 from collections.abc import Iterator
 
-from waterpark_designer.documents.circuits import CircuitSheets, bodies, pipe_text
+from waterpark_designer.documents.circuits import CircuitSheets, bodies
 from waterpark_designer.documents.figures import figure_cells, needed
 from waterpark_designer.documents.grounds import Grounds, Notes
+from waterpark_designer.documents.pipe_names import pipe_text
 from waterpark_designer.documents.table import Cell, Column, Number, Row, Table, count, group, without_blank_columns
 from waterpark_designer.documents.tree import places
 from waterpark_designer.engine.design import SiteDesign
@@ -112,7 +113,7 @@ def system_openings_table(found: tuple[CircuitSheets, ...], design: SiteDesign, 
         Row(
             (
                 circuit.node.name,
-                _suction_pipe(circuit),
+                _suction_pipe(circuit, system),
                 count(circuit.plan.count + circuit.standby),
                 *figure_cells(design, circuit.node.id, PER_SYSTEM),
                 notes.refer(grounds.without_methods(circuit.node.id, PER_SYSTEM)),
@@ -134,9 +135,9 @@ def system_openings_table(found: tuple[CircuitSheets, ...], design: SiteDesign, 
     )
 
 
-def _suction_pipe(circuit: CircuitSheets) -> str:
+def _suction_pipe(circuit: CircuitSheets, system: UnitSystem) -> str:
     run = suction_of(circuit.runs)
-    return "" if run is None else pipe_text(run)
+    return "" if run is None else pipe_text(run, system)
 
 
 def current_table(design: SiteDesign, system: UnitSystem) -> Table:

@@ -13,7 +13,7 @@ from waterpark_designer.documents.table import DASH, Number
 from waterpark_designer.documents.workings import FigureWorking, source_text
 from waterpark_designer.engine.worked import Missing
 from waterpark_designer.engine.working import InputLine, Working, working_of
-from waterpark_designer.units import MONEY, UnitSystem
+from waterpark_designer.units import UnitSystem
 
 INPUTS_AT = 236.0
 NAME_AT = 258.0
@@ -92,7 +92,7 @@ def _result(entry: FigureWorking, value: float, system: UnitSystem) -> tuple[str
     """The figure's number and its unit; a currency stands before its number."""
     measure = entry.figure.kind.measure
     text = measure.text(value, system)
-    return (entry.with_currency(text, measure), "") if measure is MONEY else (text, measure.symbol(system))
+    return (entry.with_currency(text, measure), "") if measure.is_money else (text, measure.symbol(system))
 
 
 def _opening(entry: FigureWorking, result: str, unit: str, width: float) -> Iterator[Line]:

@@ -10,7 +10,7 @@ from waterpark_designer.documents.pdf_page import Pages, Run
 from waterpark_designer.documents.pdf_text import width_of, wrapped
 from waterpark_designer.units import UnitSystem
 
-HEIGHT = 168.0
+HEIGHT = 150.0
 PLOT_SHARE = 0.62
 AXIS_ROOM = 44.0
 TICKS = 6

@@ -214,10 +214,12 @@ class Pages:
         self._bookmarks.append((self._place_count, title, level, self.y + s.GAP))
         self._place_count += 1
 
-    def refer_to_page(self, place: int, x: float, height: float) -> None:
-        """The page number of a place bookmarked later, at x, with a link on the whole line above the cursor."""
-        self._references.append((place, s.SIDE_MARGIN + x, self.y + height * (1 - ASCENT)))
-        area = (s.SIDE_MARGIN, self.y, s.SIDE_MARGIN + self.room_across, self.y + height)
+    def refer_to_page(self, place: int, x: float, width: float, height: float) -> None:
+        """The page number of a place bookmarked later, at the right of a column, with a link on the line above the
+        cursor from x on."""
+        left, right = s.SIDE_MARGIN + x, s.SIDE_MARGIN + x + width
+        self._references.append((place, right, self.y + height * (1 - ASCENT)))
+        area = (left, self.y, right, self.y + height)
         self._canvas.linkRect("", _key(place), area, relative=0, thickness=0)
 
     def finish(self) -> None:
@@ -228,7 +230,8 @@ class Pages:
             vars(self._canvas).update(page.canvas)
             self._write(f"Page {number} of {len(self._ended)}", s.SMALL_STRONG, s.SIDE_MARGIN, page.number_at)
             for place, x, y in page.references:
-                self._write(str(page_of[place]), s.BODY, x, y)
+                number_of_page = str(page_of[place])
+                self._write(number_of_page, s.CELL, x - width_of(number_of_page, s.CELL), y)
             for place, title, level, y in page.bookmarks:
                 self._canvas.bookmarkHorizontal(_key(place), 0, y)
                 self._canvas.addOutlineEntry(title, _key(place), level, closed=level > 0)

@@ -16,7 +16,8 @@ TIGHT_PADDING = 5.0
 CROWDED = 0.8
 """Share of the width from which on the least widths of the columns leave so little that they stand closer together."""
 INSET = 2.0
-ROW_GAP = 5.0
+INDENT = 5.0
+ROW_GAP = 4.0
 SPREAD = 50.0
 """Most blank width that a column of weight 1 is given."""
 WIDEST_WORD = 110.0
@@ -43,8 +44,9 @@ class Laid:
 class TableOnPaper:
     """One table laid out for one width."""
 
-    def __init__(self, table: Table, system: UnitSystem, pages: Pages) -> None:
-        self._table, self._system, self._pages = table, system, pages
+    def __init__(self, table: Table, system: UnitSystem, pages: Pages, below: float = 0.0) -> None:
+        """`below` is the height of the notes that the last row stays with."""
+        self._table, self._system, self._pages, self._below = table, system, pages, below
         self._texts = [tuple(_texts(row, table.columns, system)) for row in table.rows]
         self._padding = PADDING
         if sum(self._least_width(place) for place in range(len(table.columns))) > pages.room_across * CROWDED:
@@ -75,18 +77,18 @@ class TableOnPaper:
         rows = range(min(len(self._table.rows), MOST_ROWS_TOGETHER))
         whole = sum(self._broken_into_lines(number).height for number in rows)
         if len(self._table.rows) <= MOST_ROWS_TOGETHER and whole < self._pages.full_height * SHORT:
-            return whole
+            return whole + self._below
         return sum(self._broken_into_lines(number).height for number in rows[:FEWEST_ROWS])
 
     def _chain_height(self, number: int) -> float:
-        """Height of a row and of those that stay with it: what follows a group heading, a total that follows."""
+        """Height of a row and of what stays with it: what follows a group heading, a total, the notes of the last."""
         height = self._lay(number).height
         while number + 1 < len(self._table.rows) and (
             self._table.rows[number].kind is RowKind.GROUP or self._table.rows[number + 1].kind is RowKind.TOTAL
         ):
             number += 1
             height += self._lay(number).height
-        return height
+        return height + (self._below if number + 1 == len(self._table.rows) else 0.0)
 
     def _lay(self, number: int) -> Laid:
         if number not in self._laid:
@@ -101,7 +103,7 @@ class TableOnPaper:
                 row, (wrapped(texts[0], s.CELL_STRONG, self._pages.room_across - self._padding),), s.CELL_STRONG
             )
         style = s.CELL_STRONG if row.kind is RowKind.TOTAL else s.CELL
-        lines = (wrapped(text, style, width - self._padding) for text, width in zip(texts, self._widths, strict=True))
+        lines = (wrapped(text, style, self._widths[place] - self._blank(place)) for place, text in enumerate(texts))
         return Laid(row, tuple(lines), style)
 
     def _draw_row(self, number: int, group: str) -> None:
@@ -162,11 +164,21 @@ class TableOnPaper:
     def _run(self, place: int, text: str, style: TextStyle, column: Column) -> Run:
         if column.right_aligned:
             return Run(self._edges[place] + self._widths[place] - self._padding / 2, text, style, right=True)
-        return Run(self._edges[place] + INSET, text, style)
+        return Run(self._edges[place] + INSET + self._indent(place), text, style)
+
+    def _indent(self, place: int) -> float:
+        """Words that follow numbers keep clear of them."""
+        columns = self._table.columns
+        after = place > 0 and columns[place - 1].right_aligned and not columns[place].right_aligned
+        return INDENT if after else 0.0
+
+    def _blank(self, place: int) -> float:
+        """What a column's width has of blank."""
+        return self._padding + self._indent(place)
 
     def _heading_lines(self, place: int) -> list[tuple[str, TextStyle]]:
         """A column's heading, its unit dimmed on a line of its own."""
-        column, width = self._table.columns[place], self._widths[place] - self._padding
+        column, width = self._table.columns[place], self._widths[place] - self._blank(place)
         unit = column.unit_text(self._system)
         lines = [(line, s.COLUMN_HEADING) for line in wrapped(column.heading, s.COLUMN_HEADING, width)]
         return lines + [(line, s.COLUMN_UNIT) for line in wrapped(unit, s.COLUMN_UNIT, width) if unit]
@@ -198,13 +210,13 @@ class TableOnPaper:
         measure = width_of if column.right_aligned else longest_word
         cells = max((measure(text, s.CELL_STRONG) for text in self._column_texts(place)), default=0.0)
         heading = max(
-            longest_word(column.heading, s.COLUMN_HEADING), longest_word(column.unit_text(self._system), s.COLUMN_UNIT)
+            longest_word(column.heading, s.COLUMN_HEADING), width_of(column.unit_text(self._system), s.COLUMN_UNIT)
         )
-        return max(min(cells, WIDEST_WORD), heading) + self._padding
+        return max(min(cells, WIDEST_WORD), heading) + self._blank(place)
 
     def _natural_width(self, place: int) -> float:
         cells = max((width_of(text, s.CELL_STRONG) for text in self._column_texts(place)), default=0.0)
-        return max(cells, width_of(self._table.columns[place].heading, s.COLUMN_HEADING)) + self._padding
+        return max(cells, width_of(self._table.columns[place].heading, s.COLUMN_HEADING)) + self._blank(place)
 
     def _column_texts(self, place: int) -> Iterator[str]:
         return (

@@ -9,7 +9,12 @@ from reportlab.pdfbase.ttfonts import TTFont
 
 from waterpark_designer.documents.stylesheet import BOLD, REGULAR, TextStyle
 from waterpark_designer.resources import resources_folder
+from waterpark_designer.units import MEASURES
 
+UNIT_SIGNS = frozenset(
+    unit.symbol.split()[0] for measure in MEASURES for unit in (measure.metric, measure.us) if unit.symbol
+)
+NOMINAL_DIAMETER = "DN"
 REPLACEMENT = "□"
 """Stands for a character that the font does not have, so that its absence is seen."""
 
@@ -78,12 +83,26 @@ def _lines_of(text: str, style: TextStyle, width: float) -> list[str]:
 
 
 def _breakable(text: str, style: TextStyle, width: float) -> Iterator[str]:
-    """The words, those wider than a whole line cut into pieces that fit."""
-    for word in text.split():
+    """What stays on one line: words, numbers with their units; words wider than a whole line are cut into pieces."""
+    for word in _with_units(text.split(), style, width):
         if _width_of_word(word, style.font, style.size) <= width:
             yield word
         else:
             yield from _pieces(word, style, width)
+
+
+def _with_units(words: list[str], style: TextStyle, width: float) -> Iterator[str]:
+    """Words, a number and the unit after it as one where both fit on a line."""
+    held = ""
+    for word in words:
+        joined = f"{held} {word}" if held else word
+        unit = held[-1:].isdigit() and word.rstrip(",;.") in UNIT_SIGNS or held == NOMINAL_DIAMETER
+        if held and not (unit and _width_of_word(joined, style.font, style.size) <= width):
+            yield held
+            joined = word
+        held = joined
+    if held:
+        yield held
 
 
 def _pieces(word: str, style: TextStyle, width: float) -> Iterator[str]:

@@ -15,6 +15,7 @@ from waterpark_designer.documents.pdf_blocks import (
     working_lines,
 )
 from waterpark_designer.documents.pdf_chart import ChartOnPaper
+from waterpark_designer.documents.pdf_opening import draw_contents, draw_title_block
 from waterpark_designer.documents.pdf_page import Line, Pages, Run
 from waterpark_designer.documents.pdf_table import TableOnPaper
 from waterpark_designer.documents.pdf_text import printable, width_of
@@ -22,8 +23,9 @@ from waterpark_designer.documents.progress import Progress, Ticker
 from waterpark_designer.documents.stylesheet import TextStyle
 from waterpark_designer.documents.table import Table
 
-PARTICULARS_AT = 96.0
 FEW_LINES = 4
+NOTES_KEPT = 6
+"""Lines of notes that stay on the page of a table's last row."""
 KEPT_TOGETHER = 0.3
 """Share of a page up to which a working is not broken between its steps."""
 
@@ -42,39 +44,12 @@ class _PdfWriter:
 
     def write(self) -> None:
         self._pages.turn(self._document.sections[0].landscape)
-        self._title_block()
-        self._contents()
+        draw_title_block(self._pages)
+        draw_contents(self._pages, self._document.sections)
         for section in self._document.sections:
             self._section(section)
         self._pages.release()
         self._pages.finish()
-
-    def _title_block(self) -> None:
-        """Title and particulars at the head of the first page."""
-        pages, document = self._pages, self._document
-        pages.need(s.DOCUMENT_TITLE.leading)
-        pages.y -= s.GAP
-        pages.band(-s.GAP, 2.5, s.DOCUMENT_TITLE.leading, s.ACCENT)
-        pages.line(
-            Line(s.DOCUMENT_TITLE.leading, (Run(s.GAP, printable(document.title, s.DOCUMENT_TITLE), s.DOCUMENT_TITLE),))
-        )
-        pages.y -= s.GAP
-        for what, text in document.particulars.lines():
-            first, *others = text_lines(text, s.BODY, pages.room_across, PARTICULARS_AT)
-            pages.lines([Line(first.height, (Run(0, what, s.QUIET), *first.runs)), *others])
-        pages.y -= s.GAP
-
-    def _contents(self) -> None:
-        """What is inside, with page numbers, where a document has several parts."""
-        parts = [(number, part) for number, part in enumerate(self._document.sections) if part.level == 1]
-        if len(parts) < 2:
-            return
-        self._pages.need(s.PART_TITLE.leading + len(parts) * s.BODY.leading)
-        self._pages.lines(text_lines("Contents", s.PART_TITLE, self._pages.room_across))
-        for number, part in parts:
-            self._pages.lines(text_lines(part.title, s.BODY, self._pages.room_across))
-            self._pages.refer_to_page(number, PARTICULARS_AT * 3, s.BODY.leading)
-        self._pages.y -= s.GAP
 
     def _section(self, section: Section) -> None:
         turned = section.landscape is not self._pages.landscape
@@ -155,9 +130,11 @@ class _PdfWriter:
         if table.title != section.title:
             title = list(text_lines(table.title, s.STRONG, width))
             self._pages.hold(sum(line.height for line in title) + s.GAP / 2, partial(self._draw_table_title, title))
-        TableOnPaper(table, self._system, self._pages).draw(self._ticker)
-        for note in table.notes:
-            self._together(list(text_lines(note, s.SMALL, width)))
+        notes = [list(text_lines(note, s.SMALL, width)) for note in table.notes]
+        first = [line.height for note in notes for line in note][:NOTES_KEPT]
+        TableOnPaper(table, self._system, self._pages, sum(first)).draw(self._ticker)
+        for note in notes:
+            self._together(note)
         self._pages.skip(s.GAP)
         self._ticker.tick()
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from itertools import zip_longest
 
-from waterpark_designer.documents.circuits import FILTERS, CircuitSheets
+from waterpark_designer.documents.circuits import CircuitSheets
 from waterpark_designer.documents.grounds import Grounds, Notes
 from waterpark_designer.documents.table import Cell, Column, Row, RowKind, Table, count, number
 from waterpark_designer.documents.workings import source_text
@@ -11,7 +11,7 @@ from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.figure_kinds import FIGURE_KINDS
 from waterpark_designer.engine.size_pump import by_hand
 from waterpark_designer.engine.worked import Missing, Worked
-from waterpark_designer.units import COUNT, MONEY, UnitSystem
+from waterpark_designer.units import COUNT, WHOLE_MONEY, UnitSystem
 
 SITE_FIGURES = {
     "pump_flow": "Flow of one",
@@ -49,14 +49,8 @@ POWER_FIGURES = (
     "energy_of_season",
     "energy_cost",
 )
+MOTORS = "Motors on this site"
 SOURCES_TOLD = ("pump_efficiency", "motor_rating", "drive_efficiency")
-WITHOUT_FILTERS = {
-    "operating_flow_clean": "Operating flow",
-    "operating_head_clean": "Operating head",
-    "operating_flow_dirty": "",
-    "operating_head_dirty": "",
-}
-"""What the operating point is called, where there are no filters to foul; the second one is the first again."""
 BY_HAND = (
     "Part of the head is set by hand: the system's curve goes through it at design flow, and what it differs by is "
     "taken to grow with the square of the flow."
@@ -82,7 +76,7 @@ def site_pumps_table(found: tuple[CircuitSheets, ...], design: SiteDesign, syste
         Column("In duty", COUNT),
         Column("Standby", COUNT),
         *(Column(heading, FIGURE_KINDS[key].measure) for key, heading in SITE_FIGURES.items()),
-        Column("Cost a season", MONEY, unit=design.site.currency),
+        Column("Cost a season", WHOLE_MONEY, unit=design.site.currency),
         Column("Notes", weight=0.5),
     )
     rows = [_site_row(circuit, notes, grounds) for circuit in found]
@@ -161,7 +155,7 @@ def motors_table(found: tuple[CircuitSheets, ...], design: SiteDesign) -> Table:
         for one in found
     )
     told = (*currents_told(found), PRICED_WITH_PUMP) if rows else ()
-    return Table("Motors on this site", columns, rows, told, empty="No pump of this site has pipe runs yet.")
+    return Table(MOTORS, columns, rows, told, empty="No pump of this site has pipe runs yet.")
 
 
 def pump_table(circuit: CircuitSheets, design: SiteDesign) -> Table:
@@ -179,16 +173,12 @@ def pump_table(circuit: CircuitSheets, design: SiteDesign) -> Table:
 
 
 def _head_cells(circuit: CircuitSheets) -> list[tuple[str, Cell]]:
-    """Pumps, flow and head, by label; without filters there is one operating point."""
-    counts: list[tuple[str, Cell]] = [
+    """Pumps, flow and head, by label."""
+    return [
         ("Pumps in duty", count(circuit.plan.count)),
         ("Pumps that stand by", count(circuit.standby)),
+        *_figure_cells(circuit, HEAD_FIGURES),
     ]
-    figures = _figure_cells(circuit, HEAD_FIGURES)
-    if FILTERS not in circuit.sheet.figures:
-        renamed = {FIGURE_KINDS[key].label: name for key, name in WITHOUT_FILTERS.items()}
-        figures = [(renamed.get(label, label), cell) for label, cell in figures]
-    return [*counts, *((label, cell) for label, cell in figures if label)]
 
 
 def _figure_cells(
@@ -196,12 +186,9 @@ def _figure_cells(
 ) -> list[tuple[str, Cell]]:
     currency = design.site.currency if design else ""
     return [
-        (
-            FIGURE_KINDS[own].label,
-            number(circuit.sheet[own], FIGURE_KINDS[own].measure, before=currency if key == "energy_cost" else ""),
-        )
+        (figure.kind.label, number(figure.value, figure.kind.measure, before=currency if key == "energy_cost" else ""))
         for key in keys
-        if (own := circuit.key_of_pump(key)) in circuit.sheet.figures
+        if (figure := circuit.sheet.figures.get(circuit.key_of_pump(key)))
     ]
 
 

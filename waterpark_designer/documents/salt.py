@@ -5,7 +5,7 @@ from waterpark_designer.documents.document import Section
 from waterpark_designer.documents.figures import figure_cell, figure_cells, needed
 from waterpark_designer.documents.grounds import Grounds, Notes
 from waterpark_designer.documents.safety import SALT_CAUTIONS
-from waterpark_designer.documents.table import Cell, Column, Number, Row, RowKind, Table, group
+from waterpark_designer.documents.table import Cell, Column, Number, Row, RowKind, Table, group, without_blank_columns
 from waterpark_designer.documents.tree import places
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.figure_kinds import FIGURE_KINDS
@@ -13,7 +13,7 @@ from waterpark_designer.engine.sheet import Figure
 from waterpark_designer.engine.worked import Worked
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.systems import RecirculationSystem
-from waterpark_designer.units import BAGS, MASS, SALINITY, VOLUME, UnitSystem
+from waterpark_designer.units import BAGS, MASS, SALINITY, VOLUME, UnitSystem, nominal
 
 START_UP = ("salt_mass", "salt_bags", "salt_pallets", "exchange_volume")
 TANKS = "Surge tank and pipes"
@@ -45,12 +45,8 @@ def start_up_table(design: SiteDesign, system: UnitSystem) -> Table:
     notes, grounds = Notes(system), Grounds(design)
     rows = [row for one in design.site.systems for row in _system_rows(design, one, system, notes, grounds)]
     rows.append(_row(design, design.site.id, "Site", notes, grounds, RowKind.TOTAL))
-    return Table(
-        "Start-up salt",
-        columns,
-        tuple(rows),
-        notes=(*_of_tanks(design, system), *notes.lines, *_needs(design, START_UP)),
-    )
+    told = (*_of_tanks(design, system), *notes.lines, *_needs(design, START_UP))
+    return without_blank_columns(Table("Start-up salt", columns, tuple(rows), notes=told))
 
 
 def season_table(design: SiteDesign, system: UnitSystem) -> Table:
@@ -73,7 +69,8 @@ def season_table(design: SiteDesign, system: UnitSystem) -> Table:
         rows.append(Row((title, *figure_cells(design, one.id, SEASON), refer), kind, one.id))
     days = f"{design.site.operation.season / 86400.0:.0f}"
     told = f"A season is {days} days of operation. Bags hold make-up and generator salt together."
-    return Table("Salt for a season", columns, tuple(rows), notes=(told, *notes.lines, *_needs(design, SEASON)))
+    notes_told = (told, *notes.lines, *_needs(design, SEASON))
+    return without_blank_columns(Table("Salt for a season", columns, tuple(rows), notes=notes_told))
 
 
 def _of_tanks(design: SiteDesign, system: UnitSystem) -> tuple[str, ...]:
@@ -89,7 +86,7 @@ def _figure_column(key: str, heading: str) -> Column:
 
 def _how_bought(design: SiteDesign, system: UnitSystem) -> str:
     salt = design.site.salt
-    bag = MASS.phrase(salt.bag_mass, system)
+    bag = nominal(MASS).phrase(salt.bag_mass, system)
     return (
         f"Bags of {bag}, {salt.bags_per_pallet} to a pallet, {salt.purity * 100:.4g} % sodium chloride. "
         "Bags and pallets are whole and rounded up, for each body of water and for the site."

@@ -25,7 +25,7 @@ from waterpark_designer.engine.figure_kinds import FIGURE_KINDS
 from waterpark_designer.engine.findings import Status
 from waterpark_designer.engine.worked import Worked
 from waterpark_designer.sources import Provenance
-from waterpark_designer.units import MONEY, UnitSystem
+from waterpark_designer.units import UnitSystem
 
 BODY_FIGURES = (
     "volume",
@@ -155,7 +155,7 @@ def totals_table(design: SiteDesign, system: UnitSystem) -> Table:
 
 
 def _with_currency(cell: Cell, currency: str) -> Cell:
-    return replace(cell, before=currency) if isinstance(cell, Number) and cell.measure is MONEY else cell
+    return replace(cell, before=currency) if isinstance(cell, Number) and cell.measure.is_money else cell
 
 
 def bodies_table(design: SiteDesign, system: UnitSystem) -> Table:

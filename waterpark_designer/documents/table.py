@@ -4,6 +4,7 @@ Numbers stay SI floats with their Measure until they are drawn, so that one tabl
 paper, spreadsheet and screen.
 """
 
+import unicodedata
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
@@ -24,11 +25,11 @@ class Number:
 
     def bare(self, system: UnitSystem) -> str:
         """The rounded number without its unit."""
-        return _spaced(self.before, self.measure.text(self.value, system), self.after)
+        return spaced(self.before, self.measure.text(self.value, system), self.after)
 
     def phrase(self, system: UnitSystem) -> str:
         """The rounded number with its unit."""
-        return _spaced(self.before, self.measure.phrase(self.value, system), self.after)
+        return spaced(self.before, self.measure.phrase(self.value, system), self.after)
 
 
 Cell = str | Number | tuple[Number, ...]
@@ -62,7 +63,7 @@ class Column:
     def unit_text(self, system: UnitSystem) -> str:
         """The unit printed in the heading; empty where numbers bring their own and where the heading names it."""
         unit = self.unit or (self.measure.symbol(system) if self.measure else "")
-        return "" if unit == self.heading.lower() else unit
+        return "" if unit in self.heading.lower().split() else unit
 
     def heading_text(self, system: UnitSystem) -> str:
         """Heading and unit in one line: "Volume (gal)"."""
@@ -144,5 +145,8 @@ def without_blank_columns(table: Table) -> Table:
     )
 
 
-def _spaced(*words: str) -> str:
-    return " ".join(word for word in words if word)
+def spaced(before: str, number: str, after: str = "") -> str:
+    """A number with words around it; a currency sign stands close to it."""
+    if unicodedata.category(before[-1:] or " ") == "Sc":
+        before, number = "", f"{before}{number}"
+    return " ".join(word for word in (before, number, after) if word)

@@ -3,10 +3,11 @@
 from collections.abc import Iterator
 
 from waterpark_designer.documents import safety
-from waterpark_designer.documents.circuits import CircuitSheets, bodies, pipe_text, run_of
+from waterpark_designer.documents.circuits import CircuitSheets, bodies
 from waterpark_designer.documents.document import Section
 from waterpark_designer.documents.figures import figure_cell, figure_cells, needed
 from waterpark_designer.documents.grounds import Grounds, Notes
+from waterpark_designer.documents.pipe_names import pipe_text
 from waterpark_designer.documents.table import (
     Cell,
     Column,
@@ -21,6 +22,7 @@ from waterpark_designer.documents.table import (
 )
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.figure_kinds import FIGURE_KINDS
+from waterpark_designer.engine.size_pipes import run_on
 from waterpark_designer.engine.size_surge_tank import usable_volume
 from waterpark_designer.engine.worked import Value, Worked
 from waterpark_designer.model.attractions import Attraction
@@ -170,11 +172,11 @@ def gravity_table(found: tuple[CircuitSheets, ...], system: UnitSystem, grounds:
         lines = [run for run in circuit.runs if "gravity_capacity" in run.figures]
         rows += [group(circuit.where, circuit.node.id)] if lines else []
         for line in lines:
-            run = run_of(line)
+            run = run_on(line)
             flows = (number(line[key], FLOW) for key in ("run_flow", "gravity_capacity"))
             head = "" if run.available_head is None else Number(run.available_head, LENGTH)
             refer = notes.refer(grounds.without_methods(run.id, ("run_flow", "gravity_capacity")))
-            rows.append(Row((run.name, pipe_text(line), count(run.count), head, *flows, refer), node=run.id))
+            rows.append(Row((run.name, pipe_text(line, system), count(run.count), head, *flows, refer), node=run.id))
         rows += _all_drains(circuit, notes, grounds)
     columns = (
         Column("Line", weight=2.4),

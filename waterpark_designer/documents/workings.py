@@ -3,13 +3,14 @@
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
+from waterpark_designer.documents.table import spaced
 from waterpark_designer.documents.tree import Place, places
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.sheet import Figure
 from waterpark_designer.engine.worked import Worked
 from waterpark_designer.engine.working import InputLine
 from waterpark_designer.sources import Provenance, Source
-from waterpark_designer.units import ENERGY_PRICE, MONEY, Measure, UnitSystem
+from waterpark_designer.units import ENERGY_PRICE, Measure, UnitSystem
 
 Named = Mapping[int, str]
 """What each number that is a figure in its own right is called, by identity of the number."""
@@ -34,11 +35,11 @@ class FigureWorking:
 
     def unit(self, measure: Measure, system: UnitSystem) -> str:
         """The unit of a number in this working: the project's currency for money."""
-        return self.currency if measure is MONEY else measure.symbol(system)
+        return self.currency if measure.is_money else measure.symbol(system)
 
     def with_currency(self, text: str, measure: Measure) -> str:
         """A number as text, behind the currency where it is money or a price."""
-        return f"{self.currency}{text}" if measure in (MONEY, ENERGY_PRICE) else text
+        return spaced(self.currency, text) if measure.is_money or measure is ENERGY_PRICE else text
 
     def origin(self, line: InputLine) -> str:
         """Where a number put in comes from: another figure, a step above, an entry, a limit with its provenance."""
@@ -90,10 +91,15 @@ def entries_of(design: SiteDesign, place: Place, named: Named) -> Iterator[Figur
 
 
 def source_text(source: Source) -> str:
-    """A source with its provenance, said once where they are the same words."""
-    if source.provenance in (Provenance.ENTRY, Provenance.OVERRIDE) or source.text.lower() == source.provenance:
+    """A source with its provenance; what the project itself says needs none."""
+    if source.provenance in (Provenance.ENTRY, Provenance.OVERRIDE):
         return source.text
-    return f"{source.text} ({source.provenance})"
+    return with_provenance(source.text, source.provenance)
+
+
+def with_provenance(text: str, provenance: str) -> str:
+    """A source or clause with its provenance behind it, unless it begins with those words."""
+    return f"{text} ({provenance})" if provenance and not text.lower().startswith(provenance) else text
 
 
 def _steps_between(value: Worked, named: Named, seen: set[int]) -> Iterator[tuple[str, Worked, Measure]]:

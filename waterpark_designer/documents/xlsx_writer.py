@@ -13,7 +13,7 @@ import xlsxwriter
 from waterpark_designer.documents.document import NOTICE, Document
 from waterpark_designer.documents.progress import Progress, Ticker
 from waterpark_designer.documents.spreadsheet import UNROUNDED, project_table, tables_of
-from waterpark_designer.documents.table import Cell, Column, Number, Row, RowKind, Table, cell_text
+from waterpark_designer.documents.table import Cell, Column, Number, Row, RowKind, Table, cell_text, spaced
 from waterpark_designer.units import UnitSystem
 
 OPTIONS = {"in_memory": True, "strings_to_formulas": False, "strings_to_urls": False, "strings_to_numbers": False}
@@ -160,8 +160,7 @@ def number_format(cell: Number, column: Column, system: UnitSystem) -> str:
     decimals = len(text.partition(".")[2])
     digits = "#,##0" + ("." + "0" * decimals if decimals else "")
     unit = cell.measure.symbol(system) if column.brings_units else ""
-    before = f"{cell.before} " if cell.before else ""
-    after = "".join(f" {word}" for word in (unit, cell.after) if word)
+    before, _, after = spaced(cell.before, "\0", " ".join(word for word in (unit, cell.after) if word)).partition("\0")
     return _quoted(before) + digits + _quoted(after)
 
 

@@ -13,6 +13,7 @@ from waterpark_designer.engine.context import Context
 from waterpark_designer.engine.design_system import SizedSystem
 from waterpark_designer.engine.findings import Finding, Status
 from waterpark_designer.engine.formulas import pipes
+from waterpark_designer.engine.head_build_up import states_of_filters
 from waterpark_designer.engine.pipe_pressures import pressures_of
 from waterpark_designer.engine.sheet import Sheet
 from waterpark_designer.engine.size_pump import NO_CROSSING, NO_HEAD, PumpCurves
@@ -97,7 +98,7 @@ def _check_pressure(sheet: Sheet, curves: PumpCurves | None) -> None:
 
 def _check_pump(sheet: Sheet) -> None:
     """The pump meets its system, and has the suction head that it needs."""
-    point = sheet["operating_flow_dirty"]
+    point = sheet[f"operating_flow_{states_of_filters(sheet)[-1]}"]
     if isinstance(point, Missing) and point.needs in (NO_CROSSING, NO_HEAD.needs):
         sheet.findings.append(
             Finding(

@@ -84,7 +84,7 @@ class Context:
         wanted = self.basis.facts_wanted(quantity, kind, facts)
         key = (quantity, for_whom, *wanted)
         if key not in self._silences:
-            label = LIMIT_KINDS[quantity].label.lower()
+            label = LIMIT_KINDS[quantity].in_a_sentence
             self._silences[key] = (
                 Missing(
                     f"The code basis limits {label} for {for_whom} by {' and '.join(wanted)}, which is not known yet."
@@ -102,13 +102,6 @@ class Context:
         if limit.key not in self._limits:
             kind = LIMIT_KINDS[limit.quantity]
             self._limits[limit.key] = Worked(
-                limit.value,
-                Step(
-                    f"{kind.label}, {kind.sense.value}",
-                    limit.source,
-                    measure=kind.measure,
-                    note=limit.note,
-                    limit=limit.key,
-                ),
+                limit.value, Step(kind.with_sense, limit.source, measure=kind.measure, note=limit.note, limit=limit.key)
             )
         return self._limits[limit.key]

@@ -6,7 +6,7 @@ from dataclasses import replace
 from waterpark_designer.engine.context import Context
 from waterpark_designer.engine.formulas import pipes
 from waterpark_designer.engine.sheet import Sheet
-from waterpark_designer.engine.size_pipes import line_of, size_run, size_run_carrying
+from waterpark_designer.engine.size_pipes import line_of, run_on, size_run, size_run_carrying
 from waterpark_designer.engine.system_curve import Branches, EquipmentLoss, Line
 from waterpark_designer.engine.water_at import Water
 from waterpark_designer.engine.worked import Missing, Step, Value, Worked, given, greatest
@@ -96,12 +96,6 @@ def suction_of(sheets: Sequence[Sheet]) -> Sheet | None:
     drawn = [sheet for sheet in sheets if run_on(sheet).kind.velocity_class is VelocityClass.SUCTION]
     own = next((sheet for sheet in drawn if run_on(sheet).kind is LineKind.PUMP_SUCTION), None)
     return own or next((sheet for sheet in reversed(drawn) if run_on(sheet).in_pump_head), None)
-
-
-def run_on(sheet: Sheet) -> PipeRun:
-    """The pipe run that a sheet is of."""
-    assert isinstance(sheet.node, PipeRun)
-    return sheet.node
 
 
 def _together(runs: Iterable[PipeRun]) -> list[tuple[int, ...]]:

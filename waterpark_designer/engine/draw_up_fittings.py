@@ -1,16 +1,17 @@
 """Schedule lines of what water passes between basin and equipment: strainers, meter, openings, pipes and valves."""
 
-from waterpark_designer.engine.divide_flow import run_on, suction_of
+from waterpark_designer.engine.divide_flow import suction_of
 from waterpark_designer.engine.schedule import Amount, ScheduleLine
 from waterpark_designer.engine.schedule_lines import ScheduleLines, counted
 from waterpark_designer.engine.sheet import Sheet
+from waterpark_designer.engine.size_pipes import pipe_name, run_on
 from waterpark_designer.engine.worked import YOUR_ENTRY, Value, Worked, greatest, leaf, total
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.hydraulics import PipeRun
 from waterpark_designer.model.kinds import FeaturePump, LineKind, Overflow
 from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.sources import ARITHMETIC
-from waterpark_designer.units import COUNT, FLOW, LENGTH
+from waterpark_designer.units import COUNT, FLOW, LENGTH, nominal
 
 METERED = (LineKind.RETURN_HEADER, LineKind.PUMP_DISCHARGE)
 """Lines that carry all filtered water; the meter stands in the first of them that there is."""
@@ -39,7 +40,7 @@ def strainers(lines: ScheduleLines) -> list[ScheduleLine]:
             counted(pumps_bought(lines.system)),
             flow,
             lines.present("strainer_area", "open area"),
-            f"in the suction, {_size(suction)}" if suction is not None else "size with the suction line",
+            f"in the suction, {pipe_name(suction)}" if suction is not None else "size with the suction line",
             "pump_flow",
             "strainer_area",
             runs=(suction,) if suction is not None else (),
@@ -58,7 +59,7 @@ def flow_meter(lines: ScheduleLines) -> list[ScheduleLine]:
             counted(1),
             (lines.amount("design_flow"),),
             lines.present("meter_range", "at least"),
-            f"in the line, {_size(run)}" if run is not None else "size with the line it stands in",
+            f"in the line, {pipe_name(run)}" if run is not None else "size with the line it stands in",
             "design_flow",
             "meter_range",
             runs=(run,) if run is not None else (),
@@ -138,12 +139,12 @@ def pipes(lines: ScheduleLines) -> list[ScheduleLine]:
             "L",
             f"Pipe, {size}",
             counted(1),
-            (Amount(total("Length of all runs", _lengths(runs), LENGTH, ARITHMETIC), LENGTH, "in all"),),
+            (Amount(total("Length of all runs", _lengths(runs), LENGTH, ARITHMETIC), nominal(LENGTH), "in all"),),
             tuple(_fittings(runs)),
             ", ".join(run.node.name for run in runs),
             runs=runs,
         )
-        for size, runs in _by_size(lines).items()
+        for size, runs in _bypipe_name(lines).items()
     ]
 
 
@@ -151,7 +152,7 @@ def valves(lines: ScheduleLines) -> list[ScheduleLine]:
     """Valves by kind and size of their pipe."""
     found = []
     for field, item in VALVES.items():
-        for size, runs in _by_size(lines).items():
+        for size, runs in _bypipe_name(lines).items():
             fitted = [run for run in runs if getattr(run.node, field)]
             if fitted:
                 flow = greatest("Most flow", [(run.node.name, run["run_flow"]) for run in fitted], FLOW, ARITHMETIC)
@@ -162,12 +163,12 @@ def valves(lines: ScheduleLines) -> list[ScheduleLine]:
     return found
 
 
-def _by_size(lines: ScheduleLines) -> dict[str, list[Sheet]]:
+def _bypipe_name(lines: ScheduleLines) -> dict[str, list[Sheet]]:
     """The runs of a system and its features by standard and size, narrowest first."""
     sized: dict[str, list[Sheet]] = {}
     for sheet in sorted(lines.sized.below, key=_bore):
         if isinstance(sheet.node, PipeRun) and isinstance(sheet["inside_diameter"], Worked):
-            sized.setdefault(_size(sheet), []).append(sheet)
+            sized.setdefault(pipe_name(sheet), []).append(sheet)
     return dict(sorted(sized.items(), key=lambda item: item[0].partition(",")[0]))
 
 
@@ -195,16 +196,6 @@ def _run_of_kind(lines: ScheduleLines, kind: LineKind) -> Sheet | None:
 def _own_runs(lines: ScheduleLines) -> list[Sheet]:
     own = {run.id for run in lines.system.pipe_runs}
     return [sheet for sheet in lines.sized.below if sheet.node.id in own]
-
-
-def _size(sheet: Sheet) -> str:
-    """Standard and nominal size: "PVC Sch 40, 6 in"."""
-    run, bore = sheet.node, sheet["inside_diameter"]
-    assert isinstance(run, PipeRun)
-    if not isinstance(bore, Worked):
-        return f"{run.standard.label}, no size yet"
-    nominal, sized, _ = bore.step.title.partition(" in ")
-    return f"{run.standard.label}, {nominal} in" if sized else f"{run.standard.label}, bore set by hand"
 
 
 def _bore(sheet: Sheet) -> float:

@@ -12,7 +12,7 @@ from waterpark_designer.model.features import Feature
 from waterpark_designer.model.hydraulics import PumpPlan
 from waterpark_designer.model.kinds import FeaturePump, PrimaryDisinfection, SecondaryDisinfection
 from waterpark_designer.sources import ARITHMETIC
-from waterpark_designer.units import FLOW, HEAD, RATIO, VOLUME
+from waterpark_designer.units import FLOW, HEAD, RATIO, VOLUME, nominal
 
 PUMP_FIGURES = (
     "pump_flow",
@@ -25,8 +25,6 @@ PUMP_FIGURES = (
     "motor_rating",
     "motor_current",
 )
-WITH_FILTERS_ONLY = ("head_clean", "head_dirty", "operating_flow_dirty")
-FEATURE_PUMP_FIGURES = tuple(key for key in PUMP_FIGURES if key not in WITH_FILTERS_ONLY)
 HYDROGEN_REMARKS = {
     PrimaryDisinfection.IN_RETURN_CELLS: "hydrogen leaves with the water: prove flow, no still pockets",
     PrimaryDisinfection.BRINE_FED: "vent hydrogen outdoors",
@@ -122,7 +120,7 @@ class _Equipment(ScheduleLines):
             self._motor(sheet),
             water if head else f"{water}; head to be stated",
             "feature_flow",
-            *FEATURE_PUMP_FIGURES,
+            *(figure for figure in PUMP_FIGURES if figure != "head_clean"),
             sheet=sheet,
         )
 
@@ -228,12 +226,12 @@ class _Equipment(ScheduleLines):
         usable = usable_volume(self.system)
         if usable is None:
             return []
-        holds = Amount(usable, VOLUME, "from lowest level to overflow")
+        holds = Amount(usable, nominal(VOLUME), "from lowest level to overflow")
         return [self._chamber("surge-tank", "Surge tank", "surge_needed", "surge to take", holds)]
 
     def _waste_sump(self) -> list[ScheduleLine]:
         needed, tanks = self.sheet["sump_needed"], self.system.tanks
-        holds = Amount(given(tanks, "sump_volume"), VOLUME) if tanks.sump_volume else None
+        holds = Amount(given(tanks, "sump_volume"), nominal(VOLUME)) if tanks.sump_volume else None
         wanted = holds or (isinstance(needed, Worked) and needed > 0)
         return [self._chamber("waste-sump", "Waste sump", "sump_needed", "needed", holds)] if wanted else []
 
@@ -245,14 +243,16 @@ class _Equipment(ScheduleLines):
     def _secondary(self, choice: Choice) -> ScheduleLine:
         plan = self.system.secondary
         ozone = plan.kind is SecondaryDisinfection.OZONE
-        log = Amount(leaf(plan.log_reduction, "Log reduction", ARITHMETIC), RATIO, "log Cryptosporidium in one pass")
+        log = Amount(
+            leaf(plan.log_reduction, "Log reduction", ARITHMETIC), nominal(RATIO), "log Cryptosporidium in one pass"
+        )
         return self.line(
             "secondary",
             "O" if ozone else "U",
             self._named(choice, "Ozone contactor" if ozone else "Ultraviolet reactor"),
             choice.count,
             (self.amount("secondary_flow"),),
-            (Amount(choice.size, FLOW, "each"), log),
+            (Amount(choice.size, nominal(FLOW), "each"), log),
             plan.flow.label.lower(),
             "secondary_time",
             "secondary_flow_by_dilution",

@@ -108,7 +108,8 @@ FIGURE_KINDS: dict[str, FigureKind] = {kind.key: kind for kind in (
         "Largest flow per filter area that the code basis allows for this medium."),
     FigureKind("filter_area_needed", "Filter area needed", "A F,min", u.AREA, L,
         "Design flow over the largest filter rate."),
-    FigureKind("filter_size", "Area of one filter", "a F", u.AREA, L, "Filter area of the chosen nominal size."),
+    FigureKind("filter_size", "Area of one filter", "a F", u.nominal(u.AREA), L,
+        "Filter area of the chosen nominal size."),
     FigureKind("filter_count", "Filters in duty", "n F", u.COUNT, L, "Filters that carry the design flow together."),
     FigureKind("filter_area", "Filter area in duty", "A F", u.AREA, L, "Area of the filters in duty."),
     FigureKind("filter_rate", "Filter rate, all in duty", "q", u.FILTER_RATE, L,
@@ -149,7 +150,7 @@ FIGURE_KINDS: dict[str, FigureKind] = {kind.key: kind for kind in (
         "Chlorine used on the design day times the design factor."),
     FigureKind("feed_capacity", "Chlorine feed capacity needed", "F", u.MASS_RATE, D,
         "The greatest of the feed capacities by volume, by flow and by demand."),
-    FigureKind("generator_size", "Output of one generator", "f G", u.MASS_RATE, D,
+    FigureKind("generator_size", "Output of one generator", "f G", u.nominal(u.MASS_RATE), D,
         "Chlorine output of the chosen nominal size."),
     FigureKind("generator_count", "Generators in duty", "n G", u.COUNT, D,
         "Generators that give the feed capacity together."),
@@ -163,13 +164,13 @@ FIGURE_KINDS: dict[str, FigureKind] = {kind.key: kind for kind in (
         "Air that keeps hydrogen at a quarter of its lower flammable limit, before any safety factor."),
     FigureKind("backup_feed", "Hypochlorite feed", "Q hyp", u.DAILY_VOLUME, D,
         "Hypochlorite solution that gives the feed capacity, or the backup share of it where generators come first."),
-    FigureKind("feed_pump_size", "Output of one feed pump", "q hyp", u.DAILY_VOLUME, D,
+    FigureKind("feed_pump_size", "Output of one feed pump", "q hyp", u.nominal(u.DAILY_VOLUME), D,
         "Nominal output of the chosen feed pump.", minor=True),
     FigureKind("feed_pump_count", "Feed pumps", "n hyp", u.COUNT, D,
         "Feed pumps that give the backup feed together.", minor=True),
     FigureKind("hypochlorite_storage", "Hypochlorite storage needed", "V hyp", u.SMALL_VOLUME, D,
         "Backup feed over the days it must last."),
-    FigureKind("hypochlorite_tank", "Hypochlorite tank", "V tank", u.SMALL_VOLUME, D,
+    FigureKind("hypochlorite_tank", "Hypochlorite tank", "V tank", u.nominal(u.SMALL_VOLUME), D,
         "Nominal volume of the chosen solution tank."),
     FigureKind("secondary_time", "Time for secondary treatment", "T 2", u.HOURS, D,
         "Time in which the dilution formula lets secondary treatment clear the water.", minor=True),
@@ -322,11 +323,11 @@ FIGURE_KINDS: dict[str, FigureKind] = {kind.key: kind for kind in (
         "Energy of the recirculation pumps alone on a day of the season."),
     FigureKind("recirculation_energy_of_season", "Recirculation pump energy a season", "E R,a", u.ENERGY, W,
         "Energy of the recirculation pumps alone over a season.", minor=True),
-    FigureKind("recirculation_energy_cost", "Recirculation pump energy cost a season", "k R", u.MONEY, W,
+    FigureKind("recirculation_energy_cost", "Recirculation pump energy cost a season", "k R", u.WHOLE_MONEY, W,
         "Of the recirculation pumps alone, at the project's price of energy.", minor=True),
     FigureKind("energy_a_day", "Pump energy a day", "E d", u.ENERGY, W, "Energy of the pumps on a day of the season."),
     FigureKind("energy_of_season", "Pump energy a season", "E a", u.ENERGY, W, "Energy of the pumps over a season."),
-    FigureKind("energy_cost", "Pump energy cost a season", "k", u.MONEY, W, "At the project's price of energy."),
+    FigureKind("energy_cost", "Pump energy cost a season", "k", u.WHOLE_MONEY, W, "At the project's price of energy."),
 
     FigureKind("wall_resistance", "Resistance of the walls", "F w", u.FORCE, C, "Drag of bed and walls on the "
         "current."),
@@ -338,4 +339,10 @@ FIGURE_KINDS: dict[str, FigureKind] = {kind.key: kind for kind in (
     FigureKind("jet_bore", "Bore of one jet", "d j", u.SMALL_LENGTH, C, "Bore of each jet at the jet flow."),
     FigureKind("jet_head", "Head at the jets", "h j", u.HEAD, C, "Head that drives the jets at their speed."),
 )}
+OF_FEATURES: dict[str, FigureKind] = FIGURE_KINDS | {kind.key: kind for kind in (
+    FigureKind("head_clean", "Total head", "H c", u.HEAD, H, "Head at design flow."),
+    FigureKind("operating_flow_clean", "Operating flow", "Q c", u.FLOW, H, "Flow at which the pump runs."),
+    FigureKind("operating_head_clean", "Operating head", "H oc", u.HEAD, H, "Head at which the pump runs.", minor=True),
+)}
+"""As they are called on the sheet of a feature, whose water passes no filter."""
 # fmt: on

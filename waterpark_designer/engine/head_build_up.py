@@ -4,10 +4,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from waterpark_designer.engine.context import Context
-from waterpark_designer.engine.divide_flow import groups_on_path, loss_of, name_of, part_of, run_on
+from waterpark_designer.engine.divide_flow import groups_on_path, loss_of, name_of, part_of
 from waterpark_designer.engine.expand_bed import GRAIN_SIZE, POROSITY, SANDS, SPHERICITY
 from waterpark_designer.engine.formulas import filter_bed, pipes
 from waterpark_designer.engine.sheet import Sheet
+from waterpark_designer.engine.size_pipes import run_on
 from waterpark_designer.engine.system_curve import EquipmentLoss, SystemCurve
 from waterpark_designer.engine.water_at import Water
 from waterpark_designer.engine.worked import Missing, Value, given, leaf, total
@@ -20,6 +21,11 @@ from waterpark_designer.units import HEAD
 FILTER_PIPING = Source("Laterals, heads and face piping of a filter, about 2 psi", Provenance.COMMON_PRACTICE)
 ROUNDING = 1e-6
 FILTER_PIPING_HEAD = 1.4
+
+
+def states_of_filters(sheet: Sheet) -> tuple[str, ...]:
+    """The states in which a pump runs at points of its own: one alone, where no filter fouls on its way."""
+    return ("clean", "dirty") if "head_dirty" in sheet.figures else ("clean",)
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +44,8 @@ class Circuit:
         sheet.record("pipe_loss", total("Head lost in pipes", piping, HEAD, ARITHMETIC))
         sheet.record("equipment_loss", total("Head taken by equipment", self.equipment, HEAD, ARITHMETIC))
         parts = [("Lift", sheet["static_head"]), ("Pipes", sheet["pipe_loss"]), ("Equipment", sheet["equipment_loss"])]
-        clean = sheet.record("head_clean", total("Head, clean filters", parts, HEAD, ARITHMETIC))
+        title = "Total head" if self.dirt is None else "Head, clean filters"
+        clean = sheet.record("head_clean", total(title, parts, HEAD, ARITHMETIC))
         if self.dirt is None:
             return clean, clean
         dirt = sheet.record("filter_dirt", self.dirt)

@@ -4,9 +4,10 @@ import functools
 from collections.abc import Callable, Mapping
 from typing import Any, NamedTuple
 
-from waterpark_designer.engine.figure_kinds import FIGURE_KINDS, FigureKind
+from waterpark_designer.engine.figure_kinds import FIGURE_KINDS, OF_FEATURES, FigureKind
 from waterpark_designer.engine.findings import Finding
 from waterpark_designer.engine.worked import Missing, Step, Value, Worked
+from waterpark_designer.model.features import Feature
 from waterpark_designer.model.node import Node, Override
 from waterpark_designer.sources import Provenance, Source
 
@@ -25,13 +26,14 @@ class Figure(NamedTuple):
 class Sheet:
     """Figures and findings of one node, filled by the engine and then only read."""
 
-    __slots__ = ("node", "figures", "findings", "limits", "_overrides")
+    __slots__ = ("node", "figures", "findings", "limits", "_kinds", "_overrides")
 
     def __init__(self, node: Node) -> None:
         self.node = node
         self.figures: dict[str, Figure] = {}
         self.findings: list[Finding] = []
         self.limits: set[str] = set()
+        self._kinds = OF_FEATURES if isinstance(node, Feature) else FIGURE_KINDS
         self._overrides: Mapping[str, Override] = {item.figure: item for item in node.overrides}
 
     def __getitem__(self, key: str) -> Value:
@@ -52,7 +54,7 @@ class Sheet:
 
     def record(self, key: str, computed: Value) -> Value:
         """Enter a figure; the designer's override, if there is one, takes its place."""
-        kind = FIGURE_KINDS[key]
+        kind = self._kinds[key]
         if isinstance(computed, Missing) and computed.waits_for == kind.label:
             computed = Missing(computed.needs, computed.silent)
         override = self._overrides.get(key) if self._overrides else None

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from waterpark_designer.engine.context import Context
 from waterpark_designer.engine.formulas import pumps
+from waterpark_designer.engine.head_build_up import states_of_filters
 from waterpark_designer.engine.next_size import next_motor
 from waterpark_designer.engine.sheet import Sheet
 from waterpark_designer.engine.water_at import Water
@@ -63,11 +64,13 @@ def size_motor(service: Service, context: Context) -> None:
 def _hardest(service: Service, shaft: Value) -> Value:
     """Most that the motor must give: at duty, or where the pump runs with clean or with dirty filters."""
     sheet, parts = service.sheet, [("At duty", shaft)]
-    for suffix in ("clean", "dirty"):
+    states = states_of_filters(sheet)
+    for suffix in states:
         if isinstance(sheet[f"operating_flow_{suffix}"], Worked):
             each = pumps.flow_of_each_pump(sheet[f"operating_flow_{suffix}"], given(service.plan, "count"))
             power = pumps.hydraulic_power(service.water.density, each, sheet[f"operating_head_{suffix}"])
-            parts.append((f"With {suffix} filters", pumps.shaft_power(power, sheet["pump_efficiency"])))
+            where = f"With {suffix} filters" if len(states) > 1 else "Where the pump runs"
+            parts.append((where, pumps.shaft_power(power, sheet["pump_efficiency"])))
     return greatest("Most power at the shaft", parts, POWER, ARITHMETIC)
 
 

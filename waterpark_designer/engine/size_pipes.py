@@ -26,6 +26,7 @@ LIMITS = {
     VelocityClass.PRESSURE: "velocity_pressure",
     VelocityClass.GRAVITY: "velocity_gravity",
 }
+NAMES = {"elbows_90": "Elbows 90°", "elbows_45": "Elbows 45°", "tees_run": "Tees, run", "tees_branch": "Tees, branch"}
 FITTINGS = {
     "elbows_90": "elbow_90",
     "elbows_45": "elbow_45",
@@ -102,7 +103,7 @@ def loss_coefficient(run: PipeRun, bore: Value) -> Value:
     multiples["butterfly_valves"] = pipes.butterfly_multiple(bore)
     parts: list[tuple[str, Value]] = [
         (
-            name.replace("_", " "),
+            NAMES.get(name) or name.replace("_", " ").capitalize(),
             pipes.fitting_loss_coefficient(given(run, name), leaf(multiple, "Multiple", CRANE), turbulence),
         )
         for name, multiple in multiples.items()
@@ -110,7 +111,7 @@ def loss_coefficient(run: PipeRun, bore: Value) -> Value:
     ]
     parts += [
         (
-            name,
+            name.capitalize(),
             leaf(getattr(run, name) * pipes.FIXED_LOSS_COEFFICIENTS[fitting], name.capitalize(), CRANE, measure=RATIO),
         )
         for name, fitting in FIXED.items()
@@ -178,3 +179,25 @@ def _by_gravity(run: PipeRun, bore: Value, water: Water, context: Context) -> Va
     friction = _friction_factor(material, bore, pipes.pipe_velocity(found, bore), water)
     coefficient = openings.line_loss_coefficient(fittings, friction, given(run, "length"), bore)
     return openings.line_capacity(bore, openings.gravity_velocity(head, coefficient))
+
+
+def run_on(sheet: Sheet) -> PipeRun:
+    """The pipe run that a sheet is of."""
+    assert isinstance(sheet.node, PipeRun)
+    return sheet.node
+
+
+def nominal_size(run: Sheet) -> str:
+    """The run's nominal size in inches; empty where it is not known or the bore is set by hand."""
+    figure = run.figures["inside_diameter"]
+    if isinstance(figure.value, Missing) or figure.override:
+        return ""
+    return figure.value.step.title.split(" in ")[0]
+
+
+def pipe_name(run: Sheet) -> str:
+    """Standard and nominal size: "PVC Sch 40, 6 in"."""
+    standard, size = run_on(run).standard.label, nominal_size(run)
+    if run.figures["inside_diameter"].override:
+        return f"{standard}, bore set by hand"
+    return f"{standard}, {size} in" if size else f"{standard}, no size yet"

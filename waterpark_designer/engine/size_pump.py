@@ -6,7 +6,7 @@ from waterpark_designer.engine.context import Context
 from waterpark_designer.engine.curves import curve_through
 from waterpark_designer.engine.formulas import pumps
 from waterpark_designer.engine.formulas import water as water_formulas
-from waterpark_designer.engine.head_build_up import Circuit
+from waterpark_designer.engine.head_build_up import Circuit, states_of_filters
 from waterpark_designer.engine.pump_curves import (
     GenericCurve,
     InParallel,
@@ -104,8 +104,8 @@ def _curve_of(plan: PumpPlan, flow: float, head: float) -> PumpCurve | None:
 
 
 def _operating(sheet: Sheet, curves: PumpCurves | None) -> None:
-    for suffix, name in (("clean", "at_clean"), ("dirty", "at_dirty")):
-        point: OperatingPoint | None = getattr(curves, name) if curves is not None else None
+    for suffix in states_of_filters(sheet):
+        point: OperatingPoint | None = getattr(curves, f"at_{suffix}") if curves is not None else None
         if point is None:
             lack = Missing(NO_CROSSING) if curves is not None else _what_lacks(sheet)
             sheet.record(f"operating_flow_{suffix}", lack)

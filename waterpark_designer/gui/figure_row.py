@@ -15,7 +15,7 @@ from waterpark_designer.gui.folding import FoldMark
 from waterpark_designer.gui.theme import colours, role
 from waterpark_designer.gui.working_view import Path, WorkingView
 from waterpark_designer.sources import Provenance
-from waterpark_designer.units import MONEY, UnitSystem
+from waterpark_designer.units import UnitSystem
 
 
 def unconfirmed(value: Worked) -> bool:
@@ -45,7 +45,7 @@ def unit_of(figure: Figure, units: UnitSystem, currency: str) -> str:
     """Symbol of a figure's unit, the currency where it is money; nothing where there is no number."""
     if isinstance(figure.value, Missing):
         return ""
-    return currency if figure.kind.measure is MONEY else figure.kind.measure.symbol(units)
+    return currency if figure.kind.measure.is_money else figure.kind.measure.symbol(units)
 
 
 class FigureRow(QWidget):

@@ -59,10 +59,8 @@ def head_lines(design: SiteDesign, loop: Loop) -> list[HeadLine]:
     lines += [_figure(sheet, "equipment_loss", design, TOTAL), _figure(sheet, "head_clean", design, TOTAL)]
     if "head_dirty" in sheet.figures:
         lines += [_figure(sheet, "filter_dirt", design), _figure(sheet, "head_dirty", design, TOTAL)]
-    else:
-        lines[-1] = _renamed(lines[-1], "Total head")
     lines.append(_duty(sheet, design))
-    lines += _group("Where the pump runs", _where_it_runs(sheet), sheet, design)
+    lines += _group("Where the pump runs", WHERE_IT_RUNS, sheet, design)
     own = tuple(f"{OWN}{key}" for key in POWER)
     if own[0] not in sheet.figures:
         return lines + _group("Motor and energy", (*MOTOR, *NIGHT, *POWER), sheet, design)
@@ -78,13 +76,6 @@ def _has_features(sheet: Sheet) -> bool:
     )
 
 
-def _where_it_runs(sheet: Sheet) -> tuple[str, ...]:
-    """Without a filter that dirt could load, the pump runs at one point alone."""
-    if "head_dirty" in sheet.figures:
-        return WHERE_IT_RUNS
-    return tuple(key for key in WHERE_IT_RUNS if not key.endswith("_dirty"))
-
-
 def _duty(sheet: Sheet, design: SiteDesign) -> HeadLine:
     line = _figure(sheet, "duty_head", design, TOTAL)
     value = sheet["duty_head"]
@@ -93,14 +84,8 @@ def _duty(sheet: Sheet, design: SiteDesign) -> HeadLine:
     return HeadLine(line.words, line.number, line.unit, note, line.node, line.figure, TOTAL)
 
 
-def _renamed(line: HeadLine, words: str) -> HeadLine:
-    return HeadLine(words, line.number, line.unit, line.note, line.node, line.figure, line.style)
-
-
 def _group(title: str, keys: tuple[str, ...], sheet: Sheet, design: SiteDesign) -> list[HeadLine]:
     found = [_figure(sheet, key, design) for key in keys if key in sheet.figures]
-    if "head_dirty" not in sheet.figures:
-        found = [_renamed(line, line.words.removesuffix(", clean filters")) for line in found]
     return [HeadLine(title, style=HEADING), *found] if found else []
 
 

@@ -49,20 +49,8 @@ PAGES = (
         "equipment-schedule",
         lambda design, units: on_screen(equipment_table(design, units), design.site.currency),
     ),
-    Page(
-        "Salt at start-up",
-        "Start-up salt",
-        "salt-schedule",
-        lambda design, units: printed.without_blank_columns(start_up_table(design, units)),
-        ("volume", "salinity", *START_UP),
-    ),
-    Page(
-        "Salt in a season",
-        "Salt for a season",
-        "salt-schedule",
-        lambda design, units: printed.without_blank_columns(season_table(design, units)),
-        SEASON,
-    ),
+    Page("Salt at start-up", "Start-up salt", "salt-schedule", start_up_table, ("volume", "salinity", *START_UP)),
+    Page("Salt in a season", "Salt for a season", "salt-schedule", season_table, SEASON),
 )
 NOTHING_CHOSEN = "Choose a line to see why it has its size."
 DEMO_PRICES = "Demo prices, invented"

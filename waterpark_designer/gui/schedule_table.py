@@ -1,7 +1,7 @@
 """A schedule on screen: the same table values that are printed, with prices that can be typed in."""
 
 import textwrap
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -244,29 +244,32 @@ def on_screen(table: printed.Table, currency: str) -> printed.Table:
     That prices are invented stands above the table on screen.
     """
     headings = [column.heading for column in table.columns]
-    columns = tuple(replace(column, unit=currency) if column.measure is MONEY else column for column in table.columns)
-    totals = _with_totals(table.rows, headings.index(PRICE), len(headings))
+    columns = tuple(
+        replace(column, unit=currency) if column.measure and column.measure.is_money else column
+        for column in table.columns
+    )
+    totals = _with_totals(table.rows, headings.index(PRICE), columns)
     return replace(table, columns=columns, rows=tuple(totals))
 
 
-def _with_totals(rows: Iterable[printed.Row], column: int, width: int) -> Iterator[printed.Row]:
+def _with_totals(rows: Iterable[printed.Row], price: int, columns: Sequence[printed.Column]) -> Iterator[printed.Row]:
     title, total = "", None
     for row in rows:
         if row.kind is not printed.RowKind.BODY:
             if total is not None:
-                yield _total_row(title, total, column, width)
+                yield _total_row(title, total, price, columns)
             title, total = str(row.cells[0]), None
         else:
-            price = row.cells[column]
-            total = (total or 0.0) + price.value if isinstance(price, printed.Number) else total
+            cell = row.cells[price]
+            total = (total or 0.0) + cell.value if isinstance(cell, printed.Number) else total
         yield row
     if total is not None:
-        yield _total_row(title, total, column, width)
+        yield _total_row(title, total, price, columns)
 
 
-def _total_row(title: str, total: float, column: int, width: int) -> printed.Row:
-    cells: list[printed.Cell] = [""] * width
-    cells[1], cells[column] = f"Total of {title}", printed.Number(total, MONEY)
+def _total_row(title: str, total: float, price: int, columns: Sequence[printed.Column]) -> printed.Row:
+    cells: list[printed.Cell] = [""] * len(columns)
+    cells[1], cells[price] = f"Total of {title}", printed.Number(total, columns[price].measure or MONEY)
     return printed.Row(tuple(cells), printed.RowKind.TOTAL)
 
 

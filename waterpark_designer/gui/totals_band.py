@@ -13,7 +13,6 @@ from waterpark_designer.engine.worked import Missing
 from waterpark_designer.gui.open_project import OpenProject
 from waterpark_designer.gui.site_rows import figure_of
 from waterpark_designer.gui.theme import role
-from waterpark_designer.units import MONEY
 
 TOTALS = (
     ("Water on site", "volume"),
@@ -134,9 +133,10 @@ def _phrase(design: SiteDesign, key: str) -> str:
     figure = figure_of(design.site, design, key)
     if figure is None or isinstance(figure.value, Missing):
         return ""
-    if figure.kind.measure is MONEY:
-        return f"{figure.kind.label}: {design.site.currency}{figure.value:,.0f}"
-    return f"{figure.kind.label}: {figure.kind.measure.phrase(figure.value, design.site.units)}"
+    phrase = figure.kind.measure.phrase(figure.value, design.site.units)
+    if figure.kind.measure.is_money:
+        return f"{figure.kind.label}: {design.site.currency}{phrase}"
+    return f"{figure.kind.label}: {phrase}"
 
 
 def _line() -> QFrame:

@@ -26,6 +26,21 @@ class LimitKind:
     sense: Sense
     definition: str
 
+    @property
+    def in_a_sentence(self) -> str:
+        """Such as "turnover time", or "the least backwash rate" where the quantity has limits at both ends."""
+        label = self.label.lower()
+        return f"the {label}" if self._names_its_end else label
+
+    @property
+    def with_sense(self) -> str:
+        """Such as "Turnover time, at most"; "Least backwash rate" says so already."""
+        return self.label if self._names_its_end else f"{self.label}, {self.sense.value}"
+
+    @property
+    def _names_its_end(self) -> bool:
+        return self.label.startswith(("Least ", "Greatest "))
+
 
 MOST, LEAST, TAKEN, REQUIRED = Sense.AT_MOST, Sense.AT_LEAST, Sense.TAKEN_AS, Sense.REQUIRED
 
@@ -132,8 +147,8 @@ LIMIT_KINDS: dict[str, LimitKind] = {
             "Tank volume for each area of deck that drains to it.",
         ),
         LimitKind("filter_rate", "Filter rate", u.FILTER_RATE, MOST, "Flow per filter area."),
-        LimitKind("backwash_rate_least", "Backwash rate, least", u.FILTER_RATE, LEAST, "Backwash flow per bed area."),
-        LimitKind("backwash_rate_most", "Backwash rate, greatest", u.FILTER_RATE, MOST, "Backwash flow per bed area."),
+        LimitKind("backwash_rate_least", "Least backwash rate", u.FILTER_RATE, LEAST, "Backwash flow per bed area."),
+        LimitKind("backwash_rate_most", "Greatest backwash rate", u.FILTER_RATE, MOST, "Backwash flow per bed area."),
         LimitKind(
             "area_per_bather", "Area for each bather", u.AREA, TAKEN, "Area that sets the theoretical peak occupancy."
         ),
@@ -251,14 +266,14 @@ LIMIT_KINDS: dict[str, LimitKind] = {
         ),
         LimitKind(
             "inlet_velocity_least",
-            "Velocity through inlets, least",
+            "Least velocity through inlets",
             u.VELOCITY,
             LEAST,
             "Flow of one return inlet over the area of its orifice.",
         ),
         LimitKind(
             "inlet_velocity_most",
-            "Velocity through inlets, greatest",
+            "Greatest velocity through inlets",
             u.VELOCITY,
             MOST,
             "Flow of one return inlet over the area of its orifice.",
