@@ -190,6 +190,15 @@ def test_flow_of_each_skimmer(
     assert only(findings(body(build, **plan), "flow_per_skimmer")).status is SILENT
 
 
+@pytest.mark.parametrize(("skimmers", "status"), [(8, NOT_MET), (9, MET)])
+def test_most_flow_of_each_skimmer(build: SimpleNamespace, findings: Findings, skimmers: int, status: Status) -> None:
+    """Oregon OAR 333-060-0505(1)(b): 45 gpm for each skimmer at most; 80 % of 500 gpm take 9 of them."""
+    plan = {"overflow": SKIMMERS, "surface_share": 0.8, "skimmers": skimmers, "kind": "wading_pool"}
+    found = only(findings(body(build, OREGON, **plan), "flow_per_skimmer_most"))
+    assert found.status is status and ("more skimmers" in found.remedy) is (status is NOT_MET)
+    assert findings(body(build, ILLINOIS, **plan), "flow_per_skimmer_most") == []
+
+
 @pytest.mark.parametrize(("feet", "status"), [(0.05, NOT_MET), (0.5, MET)])
 def test_gravity_line(build: SimpleNamespace, findings: Findings, feet: float, status: Status) -> None:
     """A 12 in balance line of 40 ft carries 1,186 gpm on 0.5 ft, and by the root of the head 375 gpm on 0.05 ft."""

@@ -9,6 +9,7 @@ from waterpark_designer.engine import check_bodies, check_systems
 from waterpark_designer.engine.findings import Status
 from waterpark_designer.model.edits import set_override
 from waterpark_designer.model.kinds import (
+    AttractionKind,
     FeaturePump,
     FeatureWater,
     PrimaryDisinfection,
@@ -100,6 +101,14 @@ def surge(build, gallons):
     return build.site(loop, amendments=limits)
 
 
+def wading(build, depth, zone_kind=None):
+    """A pool with a wading zone of a depth [ft], which may be 24 in in North Carolina; the basin beside it is deep."""
+    zones = (build.zone("Pool basin", depth=depth * FOOT, kind=zone_kind), build.zone("Deep end", depth=2.0))
+    kind, other = ("leisure_pool", zones) if zone_kind else ("wading_pool", zones[:1])
+    loop = build.system(build.pool(kind, zones=other))
+    return build.site(loop, codes=("north-carolina-18a-2543",))
+
+
 def occupancy(build, *amendments):
     return build.site(build.pool(), amendments=(build.turnover(6), *amendments))
 
@@ -119,6 +128,13 @@ CASES = {
     ),
     # 3,000 gal in half an hour are 100 gpm of filtered water.
     "feature_ratio": ((lambda build: ratio(build, 300, 3), MET), (lambda build: ratio(build, 301, 3), NOT_MET)),
+    # 15A NCAC 18A .2531: 24 in.
+    "greatest_depth": (
+        (lambda build: wading(build, 2.0), MET),
+        (lambda build: wading(build, 2.05), NOT_MET),
+        (lambda build: wading(build, 2.0, AttractionKind.WADING_POOL), MET),
+        (lambda build: wading(build, 2.05, AttractionKind.WADING_POOL), NOT_MET),
+    ),
     "separate_system": (
         (lambda build: separate(build, "One"), MET),
         (lambda build: separate(build, "One", "Two"), NOT_MET),
@@ -163,7 +179,7 @@ def test_each_check_both_ways(key, make, status, build, findings):
     found = findings(site, key)
     assert {finding.status for finding in found} == {status}
     for finding in found:
-        assert finding.node in {"Pool", "Pad", "One", "Two", "Loop"}
+        assert finding.node in {"Pool", "Pool-basin", "Pad", "One", "Two", "Loop"}
         assert bool(finding.remedy) is (status is not MET)
         assert finding.title
         if status in (MET, NOT_MET):

@@ -121,6 +121,23 @@ def test_hypochlorite_for_one_milligram_a_litre_in_10000_gallons(trade_per_cent,
     assert solution * DAY / unit == printed(amount)
 
 
+@pytest.mark.parametrize(
+    ("solution", "per_cent", "water", "milligrams"),
+    [
+        # 11 gal of 0.5 % into 40,000 gal; 40 mL/min of 0.25 % into 35 gpm.
+        (11 * GALLON / DAY, 0.5, 40_000 * GALLON / DAY, "1.31"),
+        (40e-6 / MINUTE, 0.25, 35 * GALLON / MINUTE, "0.72"),
+    ],
+)
+def test_doses_of_a_states_example_sheet(solution, per_cent, water, milligrams, printed):
+    # California State Water Resources Control Board, Division of Drinking Water, February 2018: mg/L = 9,525 · gal of
+    # solution · % NaOCl by weight in volume / gal of water. 100 parts of NaOCl are 95.25 of available chlorine.
+    strength = 0.9525 * per_cent / 100
+    chlorine = disinfection.feed_by_flow(water, SALINITY.metric.to_si(1))
+    one_milligram = disinfection.hypochlorite_flow(1.0, chlorine, strength)
+    assert solution / one_milligram == printed(milligrams)
+
+
 def test_chlorine_of_500_bathers(printed):
     # Bradford, Int. J. Aquatic Res. Educ. (2014), doi 10.1123/ijare.2013-0028: 5.5 g each, so 2,750 g or 6.06 lb a day.
     demand = disinfection.chlorine_demand(500)

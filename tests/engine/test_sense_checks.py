@@ -182,7 +182,8 @@ def test_the_expansion_of_a_bed_is_a_range(build, figure, design):
     # 27 °C, 15 gpm/ft²: 28.95 % by the Ergun balance, 16.4 % by Richardson and Zaki, lifting from 4.15 gpm/ft².
     site = lifted(build, 15)
     assert figure(site, "Loop", "bed_expansion_warm") == pytest.approx(0.2895, abs=1e-3)
-    assert figure(site, "Loop", "bed_expansion_least") == pytest.approx(0.164, abs=0.02)
+    # Their settling rate is within 3 % of the library's, by another drag: a point of expansion.
+    assert figure(site, "Loop", "bed_expansion_least") == pytest.approx(0.164, abs=0.012)
     assert FILTER_RATE.us.from_si(figure(site, "Loop", "fluidising_rate")) == pytest.approx(4.15, rel=2e-3)
     # Pools of 27 and 15 °C on one system: 39.86 % with the cold water.
     loop = site.systems[0]

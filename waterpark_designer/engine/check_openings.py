@@ -188,12 +188,15 @@ def _check_surface(body: Sheet, attraction: Attraction, context: Context) -> Non
     if plan.skimmers is not None and "skimmers" in body.figures:
         remedy = "Give the body more skimmers, or a gutter."
         _at_least(body, "skimmers", "Skimmers", body["skimmers"], given(plan, "skimmers"), remedy)
-    least = context.strictest(body, "flow_per_skimmer", attraction.kinds, {}, "this body")
-    title, remedy = (
-        LIMIT_KINDS["flow_per_skimmer"].label,
-        "Raise the flow drawn from the surface, or use fewer skimmers.",
-    )
-    held_to(body, "flow_per_skimmer", title, "skimmer_flow", Sense.AT_LEAST, least, remedy)
+    for key, remedy in (
+        ("flow_per_skimmer", "Raise the flow drawn from the surface, or use fewer skimmers."),
+        ("flow_per_skimmer_most", "Use more skimmers, or a gutter."),
+    ):
+        kind = LIMIT_KINDS[key]
+        limit = context.strictest(body, key, attraction.kinds, {}, "this body")
+        if kind.sense is Sense.AT_MOST and isinstance(limit, Missing) and limit.stated_nowhere:
+            continue
+        held_to(body, key, kind.label, "skimmer_flow", kind.sense, limit, remedy)
 
 
 def _check_count(sheet: Sheet, attraction: Attraction, outlets: int, context: Context) -> None:

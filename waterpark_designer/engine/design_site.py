@@ -145,11 +145,11 @@ def _finished(
     sized: SizedSystem, number: int, stages: Mapping[str, tuple[AttractionStage, SystemTerms]], context: Context
 ) -> _Part:
     """Checks, totals and schedule of a sized system, and its sheets by node."""
+    below = tuple(sheet.continued() for sheet in sized.below)
+    sized = replace(sized, below=below)
     for body in sized.bodies:
         check_body(body, context, sized)
     check_system(sized, context)
-    below = tuple(sheet.continued() for sheet in sized.below)
-    sized = replace(sized, below=below)
     check_hydraulics(sized, context)
     check_features(sized)
     sense_check_system(sized)

@@ -61,6 +61,7 @@ LIMIT_KINDS: dict[str, LimitKind] = {
             MOST,
             "Turnover time grows with mean depth, up to the turnover time stated beside it.",
         ),
+        LimitKind("greatest_depth", "Greatest depth", u.LENGTH, MOST, "Deepest water of a zone."),
         LimitKind(
             "load_area",
             "Surface for each bather in an hour (load factor)",
@@ -282,7 +283,8 @@ LIMIT_KINDS: dict[str, LimitKind] = {
         LimitKind(
             "area_per_skimmer", "Water surface for each skimmer", u.AREA, MOST, "Surface over number of skimmers."
         ),
-        LimitKind("flow_per_skimmer", "Flow of each skimmer", u.FLOW, LEAST, "Flow through one skimmer."),
+        LimitKind("flow_per_skimmer", "Flow of each skimmer, least", u.FLOW, LEAST, "Flow through one skimmer."),
+        LimitKind("flow_per_skimmer_most", "Flow of each skimmer, greatest", u.FLOW, MOST, "Flow through one skimmer."),
         LimitKind(
             "surface_share",
             "Flow drawn from the surface",
