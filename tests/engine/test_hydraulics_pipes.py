@@ -101,14 +101,6 @@ def test_fittings_against_crane(table: Table, printed: Callable[[str], Any]) -> 
             assert found == pytest.approx(float(row[column]), rel=1.5e-2, abs=6e-4), (row["NPS_in"], column)
 
 
-@pytest.mark.parametrize("ratio", [0.3, 0.5, 0.7, 0.9])
-def test_sudden_changes_of_bore(ratio: float) -> None:
-    widening = fluids.fittings.diffuser_sharp(Di1=ratio, Di2=1.0)
-    assert pipes.expansion_loss_coefficient(ratio, 1.0) == pytest.approx(widening, rel=1e-9)
-    narrowing = fluids.fittings.contraction_conical_Crane(Di1=1.0, Di2=ratio, angle=180.0)
-    assert pipes.contraction_loss_coefficient(ratio, 1.0) == pytest.approx(narrowing, rel=1e-9)
-
-
 def test_minor_and_equipment_losses() -> None:
     # K 2.783 at 3.40 ft/s takes 0.5 ft, worked by hand with g 32.174 ft/s².
     assert pipes.minor_loss(2.783, 3.40 * FOOT) / FOOT == pytest.approx(0.5, rel=1e-3)
@@ -129,7 +121,6 @@ def test_surge_of_a_six_inch_pipe() -> None:
     speed = pipe_strength.wave_speed(996.516, 6.065 * INCH, 0.280 * INCH, 2.76e9)
     assert speed == pytest.approx(347.7, rel=1e-3)
     assert pipe_strength.surge_pressure(996.516, speed, 6 * FOOT) / PSI == pytest.approx(91.9, rel=2e-3)
-    assert pipe_strength.wave_return_time(173.85, 347.7) == pytest.approx(1.0)
 
 
 def test_wave_in_a_rigid_pipe_runs_as_fast_as_sound_in_water() -> None:

@@ -208,8 +208,8 @@ def _check_night_flow(sized: SizedSystem, context: Context) -> None:
     sheet, share = sized.sheet, sized.system.pump.night_flow
     limit = context.strictest(sheet, "night_flow", sized.system.kinds, {})
     if share < 1 and isinstance(limit, Worked) and isinstance(sheet["least_flow"], Worked):
-        kept = pipes.line_flow(sheet["design_flow"], leaf(share, "Flow while closed", YOUR_ENTRY, measure=SHARE))
-        least = pipes.line_flow(sheet["least_flow"], limit)
+        kept = pipes.part_of_flow(sheet["design_flow"], leaf(share, "Flow while closed", YOUR_ENTRY, measure=SHARE))
+        least = pipes.part_of_flow(sheet["least_flow"], limit)
         title, remedy = LIMIT_KINDS["night_flow"].label, "Keep more flow while closed."
         held_to(
             sheet,

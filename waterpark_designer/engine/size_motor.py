@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from waterpark_designer.engine.context import Context
-from waterpark_designer.engine.formulas import pumps
+from waterpark_designer.engine.formulas import openings, pumps
 from waterpark_designer.engine.next_size import next_motor
 from waterpark_designer.engine.sheet import Sheet
 from waterpark_designer.engine.water_at import Water
@@ -65,7 +65,7 @@ def _hardest(service: Service, shaft: Value) -> Value:
     sheet, parts = service.sheet, [("At duty", shaft)]
     for suffix in ("clean", "dirty"):
         if isinstance(sheet[f"operating_flow_{suffix}"], Worked):
-            each = pumps.flow_of_each_pump(sheet[f"operating_flow_{suffix}"], given(service.plan, "count"))
+            each = openings.flow_of_each(sheet[f"operating_flow_{suffix}"], given(service.plan, "count"))
             power = pumps.hydraulic_power(service.water.density, each, sheet[f"operating_head_{suffix}"])
             parts.append((f"With {suffix} filters", pumps.shaft_power(power, sheet["pump_efficiency"])))
     return greatest("Most power at the shaft", parts, POWER, ARITHMETIC)

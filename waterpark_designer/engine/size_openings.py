@@ -22,7 +22,7 @@ def size_openings(sheet: Sheet, context: Context) -> None:
     _inlets(sheet, attraction, context)
     overflow = attraction.openings.overflow
     if overflow in (Overflow.GUTTER, Overflow.SKIMMERS):
-        sheet.work("surface_flow", openings.surface_flow, surface_share(sheet, context), sheet["design_flow"])
+        sheet.work("surface_flow", pipes.part_of_flow, sheet["design_flow"], surface_share(sheet, context))
     if overflow is Overflow.GUTTER:
         _gutter(sheet, attraction)
     elif overflow is not Overflow.NEITHER:

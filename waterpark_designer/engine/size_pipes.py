@@ -40,7 +40,7 @@ FIXED = {"entrances": "entrance_sharp", "exits": "exit"}
 
 def size_run(run: PipeRun, flow: Value, kinds: Iterable[AttractionKind], water: Water, context: Context) -> Sheet:
     """Figures of one run that carries its share of a flow."""
-    together = pipes.line_flow(flow, given(run, "flow_share"))
+    together = pipes.part_of_flow(flow, given(run, "flow_share"))
     each = openings.flow_of_each(together, given(run, "count")) if run.count > 1 else together
     return size_run_carrying(run, each, kinds, water, context)
 

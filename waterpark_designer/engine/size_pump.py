@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from waterpark_designer.engine.context import Context
 from waterpark_designer.engine.curves import curve_through
-from waterpark_designer.engine.formulas import pumps
+from waterpark_designer.engine.formulas import openings, pumps
 from waterpark_designer.engine.formulas import water as water_formulas
 from waterpark_designer.engine.head_build_up import Circuit
 from waterpark_designer.engine.pump_curves import (
@@ -22,7 +22,7 @@ from waterpark_designer.engine.system_curve import SystemCurve
 from waterpark_designer.engine.water_at import Water
 from waterpark_designer.engine.worked import Missing, Value, Worked, given, leaf
 from waterpark_designer.model.hydraulics import PumpPlan
-from waterpark_designer.sources import Provenance, Source
+from waterpark_designer.sources import AFFINITY, Provenance, Source
 from waterpark_designer.units import FLOW, HEAD, RATIO, SHARE
 
 SOLVED = Source("Where the pump's curve and the system's curve cross, found by bracketing", Provenance.DEFINITION)
@@ -68,7 +68,7 @@ def size_pump(
     `water` is the coldest, which takes the most head; `warmest` the one that boils first at the pump's eye. `own`
     stands before the keys of figures that have a sum of several pumps beside them.
     """
-    each = sheet.work("pump_flow", pumps.flow_of_each_pump, flow, given(plan, "count"))
+    each = sheet.work("pump_flow", openings.flow_of_each, flow, given(plan, "count"))
     head = sheet.record("duty_head", duty_head)
     curves = _curves(sheet, plan, circuit, flow, head, water, context)
     _operating(sheet, curves)
@@ -159,6 +159,6 @@ def _night(sheet: Sheet, plan: PumpPlan, curves: PumpCurves | None, flow: Value,
     speed = speed_for_flow(curves.pumps, curves.dirty, reduced)
     if speed is None:
         return Missing(NO_CROSSING)
-    sheet.record("night_speed", leaf(speed, "Speed at night", SOLVED, measure=SHARE))
+    sheet.record("night_speed", leaf(speed, "Speed at night", AFFINITY, measure=SHARE))
     ratio = reduced * curves.dirty.head(reduced) / (flow * head)
     return leaf(ratio, "Hydraulic power at night over duty", SOLVED, measure=RATIO)

@@ -109,7 +109,7 @@ def _levels(sheet: Sheet, reserves: Parts, plan: TankPlan, runs: Sequence[Sheet]
     lowest = sheet.record("surge_lowest", total("Lowest level", parts, LENGTH, ARITHMETIC))
     kept = total("Reserves", reserves, VOLUME, ARITHMETIC)
     for key, volume, title in (("surge_running", kept, "Reserves"), ("surge_highest", sheet["surge_needed"], "Surge")):
-        above = [("Lowest level", lowest), (title, openings.drawdown(volume, area))]
+        above = [("Lowest level", lowest), (title, openings.level_change(volume, area))]
         sheet.record(key, total(title, above, LENGTH, ARITHMETIC))
 
 

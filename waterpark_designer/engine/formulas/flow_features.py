@@ -46,12 +46,6 @@ def nozzle_flow(spray_coefficient: SprayCoefficient, pressure: Pressure) -> Flow
     return spray_coefficient * pressure**0.5
 
 
-@formula("p = (Q / K)²", TORRICELLI, flow="Q", spray_coefficient="K")
-def nozzle_pressure(flow: Flow, spray_coefficient: SprayCoefficient) -> Pressure:
-    """Pressure p [Pa] at which a nozzle of spray coefficient K [m³/(s·Pa^0.5)] gives Q [m³/s]."""
-    return (flow / spray_coefficient) ** 2
-
-
 @formula("Q = C · π / 4 · d² · (2 · g · h)^0.5", TORRICELLI, bore="d", head="h", discharge_coefficient="C", gravity="g")
 def orifice_flow(
     bore: SmallLength,
@@ -120,12 +114,6 @@ def broad_crest_flow(
     C discharge coefficient, g gravity [m/s²].
     """
     return discharge_coefficient * (2 / 3) ** 1.5 * gravity**0.5 * length * head**1.5
-
-
-@formula("Q = n · q", ARITHMETIC, lanes="n", flow_per_lane="q")
-def slide_flow(lanes: Count, flow_per_lane: Flow) -> Flow:
-    """Flow Q [m³/s] of a slide of n lanes at q [m³/s] each, the supplier's figure."""
-    return lanes * flow_per_lane
 
 
 @formula("Q = V / t", ARITHMETIC, bucket_volume="V", time_between_tips="t")

@@ -10,19 +10,7 @@ from waterpark_designer.sources import (
     TEMPERATURE_DERATING,
     WAVE_SPEED,
 )
-from waterpark_designer.units import (
-    PSI,
-    SHARE,
-    TEMPERATURE,
-    Density,
-    Length,
-    Pressure,
-    Seconds,
-    Share,
-    SmallLength,
-    Stiffness,
-    Velocity,
-)
+from waterpark_designer.units import PSI, SHARE, TEMPERATURE, Density, Pressure, Share, SmallLength, Stiffness, Velocity
 
 PVC_DESIGN_STRESS = 2000.0 * PSI
 WATER_BULK_MODULUS = 2.2e9
@@ -107,9 +95,3 @@ def surge_pressure(density: Density, wave_speed: Velocity, velocity: Velocity) -
     Holds for a valve that shuts before the wave is back, else it is the upper figure.
     """
     return density * wave_speed * velocity
-
-
-@formula("t = 2 · L / a", WAVE_SPEED, length="L", wave_speed="a")
-def wave_return_time(length: Length, wave_speed: Velocity) -> Seconds:
-    """Time t [s] in which a wave of speed a [m/s] runs a pipe of length L [m] to its end and back."""
-    return 2 * length / wave_speed

@@ -4,7 +4,6 @@ import math
 
 from waterpark_designer.engine.worked import formula
 from waterpark_designer.sources import (
-    AFFINITY,
     ARITHMETIC,
     CORRIPIO,
     GENERIC_CURVE,
@@ -21,7 +20,6 @@ from waterpark_designer.units import (
     MINUTE,
     STANDARD_GRAVITY,
     Acceleration,
-    Count,
     Current,
     Days,
     Density,
@@ -98,30 +96,6 @@ def shutoff_head(duty_head: Length, shutoff_ratio: Ratio = SHUTOFF_RATIO) -> Len
 def pump_head(flow: Flow, shutoff_head: Length, duty_flow: Flow, duty_head: Length) -> Length:
     """Head H [m] of the generic curve at Q [m³/s], through H_0 [m] at no flow and duty head H_d [m] at Q_d [m³/s]."""
     return shutoff_head - (shutoff_head - duty_head) * (flow / duty_flow) ** 2
-
-
-@formula("q = Q / n", ARITHMETIC, flow="Q", count="n")
-def flow_of_each_pump(flow: Flow, count: Count) -> Flow:
-    """Flow q [m³/s] of each of n like pumps that give Q [m³/s] together."""
-    return flow / count
-
-
-@formula("Q = r · Q_1", AFFINITY, speed_ratio="r", flow="Q_1")
-def flow_at_speed(speed_ratio: Share, flow: Flow) -> Flow:
-    """Flow Q [m³/s] at r times the speed at which it is Q_1 [m³/s]; along the pump's curve, not along a static head."""
-    return speed_ratio * flow
-
-
-@formula("H = r² · H_1", AFFINITY, speed_ratio="r", head="H_1")
-def head_at_speed(speed_ratio: Share, head: Length) -> Length:
-    """Head H [m] at r times the speed at which it is H_1 [m]."""
-    return speed_ratio**2 * head
-
-
-@formula("P = r³ · P_1", AFFINITY, speed_ratio="r", power="P_1")
-def power_at_speed(speed_ratio: Share, power: Power) -> Power:
-    """Shaft power P [W] at r times the speed at which it is P_1 [W], the pump's efficiency unchanged."""
-    return speed_ratio**3 * power
 
 
 @formula(
