@@ -108,10 +108,6 @@ CRANE = Source(
 SQUARE_LAW = Source("Loss with the square of the flow", Provenance.COMMON_PRACTICE)
 JOUKOWSKY = Source("Joukowsky (1898): surge of a full and sudden stop", Provenance.MEMORY)
 WAVE_SPEED = Source("Pressure wave in a thin elastic pipe, Korteweg (1878)", Provenance.MEMORY)
-HYDROSTATIC_DESIGN_STRESS = Source(
-    "ASTM D1785, appendix: pressure of water at 73 °F from the hydrostatic design stress, 2,000 psi for PVC 12454",
-    Provenance.MEMORY,
-)
 TEMPERATURE_DERATING = Source(
     "Temperature factors of PVC as pipe data sheets print them, from 1.00 at 73 °F to 0.22 at 140 °F", Provenance.MEMORY
 )
@@ -133,7 +129,7 @@ CORRIPIO = Source(
     Provenance.SECONDARY,
 )
 GENERIC_CURVE = Source(
-    "Generic end-suction curve: parabola through duty and shutoff head, replace with the supplier's",
+    "The pump's curve is a generic one, a parabola through duty and shutoff head; replace it with the supplier's",
     Provenance.COMMON_PRACTICE,
 )
 AFFINITY = Source(

@@ -6,6 +6,8 @@ from typing import Any
 import pytest
 
 from waterpark_designer.engine.formulas import flow_features
+from waterpark_designer.engine.worked import leaf
+from waterpark_designer.sources import ARITHMETIC
 from waterpark_designer.units import FOOT, GALLON, INCH, MINUTE, PSI
 
 GPM = GALLON / MINUTE
@@ -42,9 +44,19 @@ def test_weirs(table: Callable[[str], list[dict[str, str]]]) -> None:
         broad = flow_features.broad_crest_flow(FOOT, head)
         assert broad / GPM == pytest.approx(float(row["broad_crested_gpm_per_ft"]), rel=5e-4)
         assert flow_features.weir_head(flow_features.flow_per_length(sharp, FOOT)) == pytest.approx(head)
+        # Francis errs towards more head: Rehbock's flow needs less of it, at a quarter inch (4.49/5.71)^(2/3) of it.
+        rehbock = float(row["Rehbock_gpm_per_ft"]) * GPM / FOOT
+        assert flow_features.weir_head(rehbock) >= head
         # From 3 in Rehbock and Francis are within 5 %; thin sheets differ far more.
         if head >= 3 * INCH:
             assert sharp / GPM == pytest.approx(float(row["Rehbock_gpm_per_ft"]), rel=0.05)
+
+
+@pytest.mark.parametrize(("gpm_per_foot", "stretched"), [(5.0, True), (45.0, True), (48.0, False), (100.0, False)])
+def test_a_thin_sheet_is_said_to_stretch_the_weir_formula(gpm_per_foot: float, stretched: bool) -> None:
+    # 3.33 · (0.03 m = 0.0984 ft)^1.5 = 0.1028 ft³/s, 46.2 gpm, on each foot under 30 mm.
+    head = flow_features.weir_head(leaf(gpm_per_foot * GPM / FOOT, "Flow", ARITHMETIC))
+    assert bool(head.step.cautions()) is stretched
 
 
 def test_end_contractions_narrow_a_weir() -> None:

@@ -79,10 +79,10 @@ def test_efficiency_estimate_is_cautious_of_small_pumps() -> None:
 
 
 def test_generic_curve_passes_through_duty_and_shutoff() -> None:
-    shutoff = pumps.shutoff_head(20.0, 1.3)
-    curve = GenericCurve(shutoff, 0.03, 20.0)
+    curve = GenericCurve(26.0, 0.03, 20.0)
     assert [curve.head(0.0), curve.head(0.03), curve.head(curve.greatest_flow)] == pytest.approx([26.0, 20.0, 0.0])
-    assert pumps.pump_head(0.015, shutoff, 0.03, 20.0) == pytest.approx(curve.head(0.015))
+    # A quarter of the fall at half the flow: 26 − 6 / 4.
+    assert curve.head(0.015) == pytest.approx(24.5)
     # An EPANET single-point curve: shutoff 4/3 of the design head, no head at twice the design flow.
     assert GenericCurve(4 / 3 * 20.0, 0.03, 20.0).greatest_flow == pytest.approx(0.06)
 

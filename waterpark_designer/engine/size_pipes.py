@@ -168,8 +168,10 @@ def _by_gravity(run: PipeRun, bore: Value, water: Water, context: Context) -> Va
     """Flow that one run carries on its available head; friction by Darcy and Weisbach, whatever the site's method."""
     head, fittings, material = given(run, "available_head"), loss_coefficient(run, bore), material_of(run, context)
     viscosity = water.kinematic_viscosity
-    if isinstance(bore, Missing) or isinstance(fittings, Missing) or isinstance(viscosity, Missing):
-        return bore if isinstance(bore, Missing) else viscosity
+    if isinstance(bore, Missing) or isinstance(fittings, Missing):
+        return fittings
+    if isinstance(viscosity, Missing):
+        return viscosity
     line = Line(float(bore), run.length, material.roughness, float(fittings))
     flow = gravity_flow(line, run.available_head or 0.0, float(viscosity))
     if not flow:

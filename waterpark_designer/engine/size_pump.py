@@ -22,14 +22,11 @@ from waterpark_designer.engine.system_curve import SystemCurve
 from waterpark_designer.engine.water_at import Water
 from waterpark_designer.engine.worked import Missing, Value, Worked, given, leaf
 from waterpark_designer.model.hydraulics import PumpPlan
-from waterpark_designer.sources import AFFINITY, Provenance, Source
+from waterpark_designer.sources import AFFINITY, GENERIC_CURVE, Provenance, Source
 from waterpark_designer.units import FLOW, HEAD, RATIO, SHARE
 
 SOLVED = Source("Where the pump's curve and the system's curve cross, found by bracketing", Provenance.DEFINITION)
-SOLVED_BY_HAND = Source(
-    f"{SOLVED.text}; what is set by hand of the head is taken to grow with the square of the flow",
-    Provenance.DEFINITION,
-)
+HEAD_BY_HAND = "What is set by hand of the head is taken to grow with the square of the flow"
 HEADS = ("static_head", "pipe_loss", "equipment_loss", "head_clean", "filter_dirt", "head_dirty")
 NO_CROSSING = "The pump's curve does not meet the system's. Choose a pump with more head, or check its points."
 NO_HEAD = Missing(
@@ -71,7 +68,7 @@ def size_pump(
     each = sheet.work("pump_flow", openings.flow_of_each, flow, given(plan, "count"))
     head = sheet.record("duty_head", duty_head)
     curves = _curves(sheet, plan, circuit, flow, head, water, context)
-    _operating(sheet, curves)
+    _operating(sheet, plan, curves)
     _suction(sheet, plan, circuit, strainer, warmest, context)
     night = _night(sheet, plan, curves, flow, head) if plan.night_flow < 1 else None
     given_by_pump = NO_HEAD if isinstance(head, Worked) and head <= 0 else head
@@ -103,7 +100,7 @@ def _curve_of(plan: PumpPlan, flow: float, head: float) -> PumpCurve | None:
     return PointsCurve(points) if points is not None and points.falls else None
 
 
-def _operating(sheet: Sheet, curves: PumpCurves | None) -> None:
+def _operating(sheet: Sheet, plan: PumpPlan, curves: PumpCurves | None) -> None:
     for suffix, name in (("clean", "at_clean"), ("dirty", "at_dirty")):
         point: OperatingPoint | None = getattr(curves, name) if curves is not None else None
         if point is None:
@@ -111,9 +108,16 @@ def _operating(sheet: Sheet, curves: PumpCurves | None) -> None:
             sheet.record(f"operating_flow_{suffix}", lack)
             sheet.record(f"operating_head_{suffix}", lack)
         else:
-            source = SOLVED_BY_HAND if by_hand(sheet) else SOLVED
+            source = _how_solved(sheet, plan)
             sheet.record(f"operating_flow_{suffix}", leaf(point.flow, "Operating flow", source, measure=FLOW))
             sheet.record(f"operating_head_{suffix}", leaf(point.head, "Operating head", source, measure=HEAD))
+
+
+def _how_solved(sheet: Sheet, plan: PumpPlan) -> Source:
+    """What an operating point rests on; on a generic curve it is no more than common practice."""
+    curve = SOLVED if plan.curve else GENERIC_CURVE
+    told = dict.fromkeys((SOLVED.text, curve.text, *((HEAD_BY_HAND,) if by_hand(sheet) else ())))
+    return Source(". ".join(told), curve.provenance)
 
 
 def by_hand(sheet: Sheet) -> bool:

@@ -24,7 +24,9 @@ from waterpark_designer.units import (
 FRANCIS_COEFFICIENT = 3.33 * (FOOT / (2.0 * STANDARD_GRAVITY)) ** 0.5
 """3.33 ft^0.5/s with √(2g) taken out of it, so that it holds in any units: 0.415."""
 LEAST_WEIR_HEAD = 0.03
-"""Below about 30 mm [m] surface tension counts, which the formula leaves out."""
+"""Below about 30 mm [m] surface tension counts, which weir formulas leave out."""
+LEAST_WEIR_FLOW = FRANCIS_COEFFICIENT * (2.0 * STANDARD_GRAVITY) ** 0.5 * LEAST_WEIR_HEAD**1.5
+"""What runs over each metre of a sharp crest under that head [m²/s]; gutters run with far less."""
 SHARP_NOZZLE = 0.95
 BUBBLER = Source("A vertical jet rises to its velocity head, less what the air takes", Provenance.COMMON_PRACTICE)
 
@@ -81,7 +83,14 @@ def weir_flow(
     return coefficient * (length - 0.1 * end_contractions * head) * (2 * gravity) ** 0.5 * head**1.5
 
 
-@formula("h = (w / (C · (2 · g)^0.5))^(2/3)", FRANCIS, flow_per_length="w", coefficient="C", gravity="g")
+@formula(
+    "h = (w / (C · (2 · g)^0.5))^(2/3)",
+    FRANCIS,
+    valid={"flow_per_length": (LEAST_WEIR_FLOW, math.inf)},
+    flow_per_length="w",
+    coefficient="C",
+    gravity="g",
+)
 def weir_head(
     flow_per_length: FlowPerLength,
     coefficient: Coefficient = FRANCIS_COEFFICIENT,
@@ -89,7 +98,8 @@ def weir_head(
 ) -> SmallLength:
     """Head h [m] over a sharp crest, such as a gutter's lip or a waterfall's, that w [m²/s] runs over.
 
-    C weir coefficient, g gravity [m/s²]. Indicative below about 30 mm.
+    C weir coefficient, g gravity [m/s²]. Indicative below about 30 mm: at the few mm of a gutter's lip Rehbock's
+    formula gives a head about a sixth less, so that this one errs towards more water above the rim.
     """
     return (flow_per_length / (coefficient * (2 * gravity) ** 0.5)) ** (2 / 3)
 
@@ -101,7 +111,13 @@ def flow_per_length(flow: Flow, length: Length) -> FlowPerLength:
 
 
 @formula(
-    "Q = C · (2 / 3)^1.5 · g^0.5 · L · h^1.5", BROAD_CREST, length="L", head="h", discharge_coefficient="C", gravity="g"
+    "Q = C · (2 / 3)^1.5 · g^0.5 · L · h^1.5",
+    BROAD_CREST,
+    valid={"head": (LEAST_WEIR_HEAD, math.inf)},
+    length="L",
+    head="h",
+    discharge_coefficient="C",
+    gravity="g",
 )
 def broad_crest_flow(
     length: Length,
@@ -111,7 +127,8 @@ def broad_crest_flow(
 ) -> Flow:
     """Flow Q [m³/s] over a broad crest of length L [m] under a head h [m].
 
-    C discharge coefficient, g gravity [m/s²].
+    C discharge coefficient, g gravity [m/s²]. For a level crest a few heads broad along the flow, so that the water
+    runs over it at critical depth.
     """
     return discharge_coefficient * (2 / 3) ** 1.5 * gravity**0.5 * length * head**1.5
 

@@ -53,7 +53,8 @@ FITTING_MULTIPLES = {
 }
 """Loss coefficient over friction factor at full turbulence: Crane, Technical Paper 410, from memory."""
 FIXED_LOSS_COEFFICIENTS = {"entrance_sharp": 0.5, "entrance_projecting": 0.78, "exit": 1.0}
-BUTTERFLY_MULTIPLES = ((8.5 * INCH, 45.0), (14.5 * INCH, 35.0), (math.inf, 25.0))
+BUTTERFLY_MULTIPLES = ((8.5 * INCH, 45.0), (13.5 * INCH, 35.0), (math.inf, 25.0))
+"""Bounds lie between the bores of 8 and 10 in pipe, and of 14 and 16 in pipe of any schedule."""
 
 
 @formula("v = 4 · Q / (π · D²)", CONTINUITY, flow="Q", inside_diameter="D")
@@ -182,7 +183,7 @@ def fitting_loss_coefficient(count: Ratio, multiple: Ratio, full_turbulence_fric
 
 
 def butterfly_multiple(inside_diameter: float) -> float:
-    """Multiple of a butterfly valve by inside diameter [m]: 45 to 8 in, 35 to 14 in, 25 above (Crane TP-410)."""
+    """Multiple of a butterfly valve by inside diameter [m]: 45 to 8 in pipe, 35 to 14 in, 25 above (Crane TP-410)."""
     return next(multiple for most, multiple in BUTTERFLY_MULTIPLES if inside_diameter <= most)
 
 

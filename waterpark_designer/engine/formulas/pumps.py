@@ -1,18 +1,9 @@
-"""Pumps and their motors: power, generic curve, speed, suction, energy."""
+"""Pumps and their motors: power, current, suction, energy."""
 
 import math
 
 from waterpark_designer.engine.worked import formula
-from waterpark_designer.sources import (
-    ARITHMETIC,
-    CORRIPIO,
-    GENERIC_CURVE,
-    MOTOR_CURRENT,
-    MOTOR_LOADING,
-    NPSH,
-    NPSH_MARGIN,
-    PUMP_POWER,
-)
+from waterpark_designer.sources import ARITHMETIC, CORRIPIO, MOTOR_CURRENT, MOTOR_LOADING, NPSH, NPSH_MARGIN, PUMP_POWER
 from waterpark_designer.units import (
     DAY,
     FOOT,
@@ -38,8 +29,6 @@ from waterpark_designer.units import (
     Voltage,
 )
 
-SHUTOFF_RATIO = 1.25
-"""Shutoff head over duty head of a common end-suction pump: common practice, 1.15 to 1.4."""
 LEAST_NPSH_MARGIN = 3.0 * FOOT
 
 
@@ -82,20 +71,6 @@ def pump_efficiency_estimate(flow: Flow) -> Share:
     """Estimate of the efficiency η of a centrifugal pump at its best flow Q [m³/s]; the equation is in gpm."""
     logarithm = math.log(flow * MINUTE / GALLON)
     return -0.316 + 0.24015 * logarithm - 0.01199 * logarithm**2
-
-
-@formula("H_0 = r · H", GENERIC_CURVE, duty_head="H", shutoff_ratio="r")
-def shutoff_head(duty_head: Length, shutoff_ratio: Ratio = SHUTOFF_RATIO) -> Length:
-    """Head H_0 [m] of a closed pump, r times its duty head H [m]; r above one."""
-    return shutoff_ratio * duty_head
-
-
-@formula(
-    "H = H_0 − (H_0 − H_d) · (Q / Q_d)²", GENERIC_CURVE, flow="Q", shutoff_head="H_0", duty_flow="Q_d", duty_head="H_d"
-)
-def pump_head(flow: Flow, shutoff_head: Length, duty_flow: Flow, duty_head: Length) -> Length:
-    """Head H [m] of the generic curve at Q [m³/s], through H_0 [m] at no flow and duty head H_d [m] at Q_d [m³/s]."""
-    return shutoff_head - (shutoff_head - duty_head) * (flow / duty_flow) ** 2
 
 
 @formula(
