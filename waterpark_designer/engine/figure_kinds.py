@@ -266,7 +266,7 @@ FIGURE_KINDS: dict[str, FigureKind] = {kind.key: kind for kind in (
     FigureKind("gutter_capacity_needed", "Gutter capacity needed", "Q G,min", u.FLOW, N,
         "Flow that gutters and their drains must take by the code basis."),
     FigureKind("gutter_line_capacity", "Capacity of the gutter drains", "Q G", u.FLOW, N,
-        "Flow that all gutter drains carry together on the head available; the least of drains in a row."),
+        "Flow of the gutters at which the first of their drains, each with its share, runs full on its head."),
     FigureKind("sump_needed", "Waste sump volume needed", "V W", u.VOLUME, N,
         "Water of one backwash that the sewer does not take while it comes. A sump is a confined space."),
     FigureKind("inlets", "Return inlets", "n I", u.COUNT, N, "Least number of return inlets."),

@@ -180,6 +180,12 @@ def gutter_capacity(design_flow: Flow, multiple: Ratio) -> Flow:
     return multiple * design_flow
 
 
+@formula("Q_1 = Q · q_1 / q", ARITHMETIC, flow="Q", capacity="q_1", run_flow="q")
+def flow_when_full(flow: Flow, capacity: Flow, run_flow: Flow) -> Flow:
+    """Flow Q_1 [m³/s] at which a drain that takes q of Q [m³/s] carries all it can, q_1 [m³/s]."""
+    return flow * capacity / run_flow
+
+
 @formula("V = max(Q_b − Q_s, 0) · t", ARITHMETIC, backwash_flow="Q_b", sewer_flow="Q_s", duration="t")
 def waste_sump_volume(backwash_flow: Flow, sewer_flow: Flow, duration: Minutes) -> Volume:
     """Water V [m³] a sump must hold when Q_b [m³/s] comes for t [s] and the sewer takes Q_s [m³/s]."""
