@@ -125,6 +125,16 @@ def test_velocity_through_covers(
     assert ("more open area" in found.remedy and "No cover makes" in found.remedy) is (status is NOT_MET)
 
 
+@pytest.mark.parametrize(("square_inches", "status"), [(108, MET), (106, NOT_MET)])
+def test_velocity_through_a_single_cover(
+    build: SimpleNamespace, findings: Findings, square_inches: float, status: Status
+) -> None:
+    """It carries all of the 500 gpm, as each of two does with one blocked, and stays a caution of its own."""
+    site = body(build, outlets=1, cover_area=square_inches * INCH**2)
+    assert only(findings(site, "cover_velocity")).status is status
+    assert only(findings(site, "single_outlet")).status is CAUTION
+
+
 @pytest.mark.parametrize(("overflow", "bore", "least", "most"), [
     # v = 0.4085 · gpm / d²; 3,000 ft² take ten inlets by Wisconsin, 50 gpm each:
     # 1 in has 20.4, 1.5 in 9.1, 2.25 in 4.0 ft/s.

@@ -48,7 +48,7 @@ def check_openings(body: Sheet, context: Context) -> None:
         _check_count(body, attraction, attraction.suction_outlets, context)
         if attraction.suction_outlets > 1:
             _check_spacing(body, attraction, context)
-            _check_cover(body, attraction, context)
+        _check_cover(body, attraction, context)
 
 
 def check_feature_outlets(sheet: Sheet, body: Sheet, context: Context) -> None:

@@ -291,10 +291,11 @@ FIGURE_KINDS: dict[str, FigureKind] = {kind.key: kind for kind in (
     FigureKind("outlet_flow", "Flow of one outlet, one blocked", "Q O", u.FLOW, N,
         "Flow that each cover must be rated for while any one of the suction outlets is blocked."),
     FigureKind("cover_area_needed", "Open area of each cover needed", "A O,min", u.SMALL_AREA, N,
-        "Open area at which the velocity through a cover is at its limit while any one outlet is blocked."),
-    FigureKind("cover_velocity", "Velocity through each cover, one blocked", "v O", u.VELOCITY, N,
-        "Flow of one outlet over the open area of its cover while any one outlet is blocked. A broken or missing cover "
-        "traps at any velocity: the pump stays off."),
+        "Open area at which the velocity through a cover is at its limit: while any one of several is blocked, or with "
+        "the whole flow through a single one."),
+    FigureKind("cover_velocity", "Velocity through each cover", "v O", u.VELOCITY, N,
+        "Flow over the open area of a cover while any one of several is blocked, or the whole flow through a single "
+        "one. A broken or missing cover traps at any velocity: the pump stays off."),
 
     FigureKind("hydraulic_power", "Hydraulic power of one pump", "P h", u.POWER, W, "Power that the water receives "
         "at duty."),
