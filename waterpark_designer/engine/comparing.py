@@ -8,6 +8,8 @@ from waterpark_designer.sources import Provenance, Source
 from waterpark_designer.units import Measure
 
 SLACK = 1e-6
+ABOUT = 0.1
+"""How far off a figure that a code calls approximate is a matter of judgement: a tenth, our reading."""
 SENSE = Source("Sense check", Provenance.COMMON_PRACTICE)
 
 
@@ -28,7 +30,8 @@ def held_to(
     """Check a figure against a limit and enter the finding: silent without a limit, unknown without a value.
 
     `value` stands for the figure where what is checked is derived from it, `measure` for its measure; `sources` for
-    the clauses behind the limit; `otherwise` is what it means where the limit is not kept.
+    the clauses behind the limit; `otherwise` is what it means where the limit is not kept. What comes within a tenth
+    of a limit that the code itself calls approximate is a caution.
     """
     value = sheet[figure] if value is None else value
     measure = measure or sheet.figures[figure].kind.measure
@@ -59,8 +62,13 @@ def _status(value: Value, sense: Sense, limit: Value, otherwise: Status) -> Stat
         return Status.SILENT if limit.stated_nowhere else Status.UNKNOWN
     if isinstance(value, Missing):
         return Status.UNKNOWN
-    met = value <= limit * (1 + SLACK) if sense is Sense.AT_MOST else value >= limit * (1 - SLACK)
-    return Status.MET if met else otherwise
+    if _within(value, sense, limit, SLACK):
+        return Status.MET
+    return Status.CAUTION if limit.step.about and _within(value, sense, limit, ABOUT) else otherwise
+
+
+def _within(value: float, sense: Sense, limit: float, slack: float) -> bool:
+    return value <= limit * (1 + slack) if sense is Sense.AT_MOST else value >= limit * (1 - slack)
 
 
 def duty(sheet: Sheet, key: str, title: str, required: Value, done: bool, remedy: str, figure: str = "") -> None:

@@ -109,6 +109,7 @@ class Context:
                     measure=kind.measure,
                     note=limit.note,
                     limit=limit.key,
+                    about=limit.about,
                 ),
             )
         return self._limits[limit.key]

@@ -44,7 +44,8 @@ class Step:
 
     A leaf has no formula; `title` names it and `source` says where it stands. `inputs` are the values put in,
     in the order of the formula's parameters, or (name, value) pairs under a sum or an override. `limit` is the key
-    of the code's limit that a leaf stands for, `joined` how parts make the number: sum, greatest or least.
+    of the code's limit that a leaf stands for, `about` whether the code calls it approximate; `joined` how parts make
+    the number: sum, greatest or least.
     """
 
     title: str
@@ -55,6 +56,7 @@ class Step:
     measure: Measure = RATIO
     note: str = ""
     limit: str = ""
+    about: bool = False
     joined: str = ""
 
     def inputs(self) -> tuple[tuple[str, str, float, Measure], ...]:
