@@ -90,7 +90,6 @@ SALT_OF_CELLS = Source(
 )
 PRECOAT_DOSE = Source("0.15 lb of medium per square foot of filter", Provenance.COMMON_PRACTICE)
 RAMANUJAN = Source("Ramanujan's approximation of the ellipse's circumference (1914)", Provenance.MEMORY)
-CATALOGUE = Source("Chosen from the catalogue", Provenance.DEFINITION)
 CONTINUITY = Source("Continuity: flow is area times mean velocity", Provenance.DEFINITION)
 REYNOLDS = Source("Definition of the Reynolds number", Provenance.DEFINITION)
 LAMINAR_FLOW = Source("Hagen and Poiseuille: laminar flow in a round pipe", Provenance.DEFINITION)
@@ -106,14 +105,9 @@ CRANE = Source(
     "Crane, Technical Paper 410: loss coefficients as multiples of the friction factor at full turbulence",
     Provenance.MEMORY,
 )
-CONTRACTION = Source("Crane, Technical Paper 410: sudden change of bore", Provenance.MEMORY)
 SQUARE_LAW = Source("Loss with the square of the flow", Provenance.COMMON_PRACTICE)
 JOUKOWSKY = Source("Joukowsky (1898): surge of a full and sudden stop", Provenance.MEMORY)
 WAVE_SPEED = Source("Pressure wave in a thin elastic pipe, Korteweg (1878)", Provenance.MEMORY)
-HYDROSTATIC_DESIGN_STRESS = Source(
-    "ASTM D1785, appendix: pressure of water at 73 °F from the hydrostatic design stress, 2,000 psi for PVC 12454",
-    Provenance.MEMORY,
-)
 TEMPERATURE_DERATING = Source(
     "Temperature factors of PVC as pipe data sheets print them, from 1.00 at 73 °F to 0.22 at 140 °F", Provenance.MEMORY
 )
@@ -135,10 +129,12 @@ CORRIPIO = Source(
     Provenance.SECONDARY,
 )
 GENERIC_CURVE = Source(
-    "Generic end-suction curve: parabola through duty and shutoff head, replace with the supplier's",
+    "The pump's curve is a generic one, a parabola through duty and shutoff head; replace it with the supplier's",
     Provenance.COMMON_PRACTICE,
 )
-AFFINITY = Source("Affinity laws of centrifugal pumps", Provenance.DEFINITION)
+AFFINITY = Source(
+    "Affinity laws of centrifugal pumps, solved for the speed that drives the flow", Provenance.DEFINITION
+)
 NPSH = Source("Definition of net positive suction head", Provenance.DEFINITION)
 NPSH_MARGIN = Source("Margin of 3 ft or a tenth on the suction head a pump requires", Provenance.COMMON_PRACTICE)
 MOTOR_LOADING = Source("Motor rating not below the shaft power over its service factor", Provenance.COMMON_PRACTICE)
@@ -190,4 +186,3 @@ RICHARDSON_ZAKI = Source(
     "figure",
     Provenance.MEMORY,
 )
-DIRTY_ALLOWANCE = Source("Rise of loss at which a sand filter is washed: about 10 psi", Provenance.COMMON_PRACTICE)

@@ -125,6 +125,16 @@ def test_velocity_through_covers(
     assert ("more open area" in found.remedy and "No cover makes" in found.remedy) is (status is NOT_MET)
 
 
+@pytest.mark.parametrize(("square_inches", "status"), [(108, MET), (106, NOT_MET)])
+def test_velocity_through_a_single_cover(
+    build: SimpleNamespace, findings: Findings, square_inches: float, status: Status
+) -> None:
+    """It carries all of the 500 gpm, as each of two does with one blocked, and stays a caution of its own."""
+    site = body(build, outlets=1, cover_area=square_inches * INCH**2)
+    assert only(findings(site, "cover_velocity")).status is status
+    assert only(findings(site, "single_outlet")).status is CAUTION
+
+
 @pytest.mark.parametrize(("overflow", "bore", "least", "most"), [
     # v = 0.4085 · gpm / d²; 3,000 ft² take ten inlets by Wisconsin, 50 gpm each:
     # 1 in has 20.4, 1.5 in 9.1, 2.25 in 4.0 ft/s.
@@ -163,13 +173,22 @@ def test_inlets_as_drawn(build: SimpleNamespace, findings: Findings, inlets: int
     assert only(findings(body(build, WISCONSIN, inlets=inlets), "inlets")).status is status
 
 
-@pytest.mark.parametrize(("share", "status"), [(None, None), (0.70, NOT_MET), (0.75, MET), (1.0, MET)])
+@pytest.mark.parametrize(("share", "status"), [
+    (None, None), (0.60, NOT_MET), (0.67, NOT_MET), (0.68, CAUTION), (0.74, CAUTION), (0.75, MET), (1.0, MET),
+])  # fmt: skip
 def test_share_drawn_from_the_surface(
     build: SimpleNamespace, findings: Findings, share: float | None, status: Status | None
 ) -> None:
-    """Wisconsin ATCP 76.11(2): about 75 % by a gutter; what is not entered is the code's own."""
+    """Wisconsin ATCP 76.11(2): “about” 75 % by a gutter, a tenth off is for judgement. Blank takes the code's own."""
     found = findings(body(build, WISCONSIN, overflow=GUTTER, surface_share=share), "surface_share")
     assert [one.status for one in found] == ([] if status is None else [status])
+
+
+def test_a_share_stated_without_about_is_held_to_exactly(build: SimpleNamespace, findings: Findings) -> None:
+    """Oregon 333-060-0505(1)(b): 70 %."""
+    plan = {"overflow": SKIMMERS, "skimmers": 3}
+    shares = [body(build, OREGON, kind="wading_pool", surface_share=share, **plan) for share in (0.69, 0.70)]
+    assert [only(findings(site, "surface_share")).status for site in shares] == [NOT_MET, MET]
 
 
 def test_a_body_without_overflow_draws_nothing_from_the_surface(build: SimpleNamespace, findings: Findings) -> None:

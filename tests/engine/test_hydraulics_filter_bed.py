@@ -6,7 +6,7 @@ import fluids
 import pytest
 
 from waterpark_designer.engine.formulas import filter_bed, water
-from waterpark_designer.units import FOOT, GALLON, MINUTE, PSI, ZERO_CELSIUS
+from waterpark_designer.units import FOOT, GALLON, MINUTE, ZERO_CELSIUS
 
 Table = Callable[[str], list[dict[str, str]]]
 RATE = GALLON / MINUTE / FOOT**2
@@ -77,8 +77,3 @@ def test_a_bed_washed_away_is_held_within_reason() -> None:
     opened = filter_bed.expanded_porosity(0.5, 0.5e-3, 2650.0, 997.0, 9e-4)
     assert opened == filter_bed.MOST_OPEN
     assert filter_bed.bed_expansion(0.42, opened) == pytest.approx(0.58 / 0.05 - 1)
-
-
-def test_dirt_adds_to_the_clean_loss() -> None:
-    # 2.34 psi clean and a rise of 10 psi.
-    assert filter_bed.dirty_bed_loss(2.34 * PSI) / PSI == pytest.approx(12.34)

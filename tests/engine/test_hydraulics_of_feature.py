@@ -8,7 +8,9 @@ import pytest
 
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.findings import Finding, Status
+from waterpark_designer.engine.jet_speeds import jet_speeds
 from waterpark_designer.engine.worked import Missing, Worked
+from waterpark_designer.model.edits import revise
 from waterpark_designer.model.features import Feature
 from waterpark_designer.model.hydraulics import PumpPlan
 from waterpark_designer.model.kinds import FeaturePump
@@ -55,6 +57,21 @@ def test_a_river_as_worked_by_hand(
     assert figure(site, "Jets", "jet_flow") / GPM == pytest.approx(gpm, rel=1e-3)
     assert figure(site, "Jets", "jet_power") / HORSEPOWER == pytest.approx(horsepower, rel=1e-3)
     assert figure(site, "Jets", "propulsive_efficiency") == pytest.approx(efficiency, abs=5.1e-4)
+
+
+def test_a_river_of_several_channels_is_held_back_by_all(river: Any, figure: Figure, design: Design) -> None:
+    """The river worked by hand, 308.4 lbf on 600 ft, in two channels of 400 and 200 ft."""
+    parts = [Zone(id=f"{feet}", name=f"{feet}", shape=Channel(length=feet * FOOT, width=10 * FOOT, depth=3 * FOOT))
+             for feet in (400, 200)]  # fmt: skip
+    site = revise(river(), "River", zones=tuple(parts))
+    assert figure(site, "Jets", "wall_resistance") / POUND_FORCE == pytest.approx(308.4, rel=1e-3)
+    assert figure(site, "Jets", "jet_flow") / GPM == pytest.approx(5_728, rel=1e-3)
+    done = design(site)
+    jets = done.sheets["Jets"]
+    assert isinstance(jets.node, Feature)
+    compared = jet_speeds(jets.node, jets)
+    assert compared is not None and compared.thrust / POUND_FORCE == pytest.approx(308.4, rel=1e-3)
+    assert compared.density / (POUND / FOOT**3) == pytest.approx(62.2, abs=0.05)
 
 
 def test_people_who_stand_hold_the_river_back(river: Any, figure: Figure) -> None:

@@ -12,10 +12,13 @@ import pytest
 from waterpark_designer.engine.formulas import pipe_strength, pipes
 from waterpark_designer.engine.friction import friction
 from waterpark_designer.engine.worked import Missing, Worked
+from waterpark_designer.pipe_tables import read_pipe_sizes
+from waterpark_designer.resources import resources_folder
 from waterpark_designer.units import FOOT, GALLON, INCH, MINUTE, PSI
 
 Table = Callable[[str], list[dict[str, str]]]
 GPM = GALLON / MINUTE
+PIPES = read_pipe_sizes(resources_folder())
 SMOOTH = 1.5e-6
 WARM_VISCOSITY = 8.53881e-7
 
@@ -101,12 +104,11 @@ def test_fittings_against_crane(table: Table, printed: Callable[[str], Any]) -> 
             assert found == pytest.approx(float(row[column]), rel=1.5e-2, abs=6e-4), (row["NPS_in"], column)
 
 
-@pytest.mark.parametrize("ratio", [0.3, 0.5, 0.7, 0.9])
-def test_sudden_changes_of_bore(ratio: float) -> None:
-    widening = fluids.fittings.diffuser_sharp(Di1=ratio, Di2=1.0)
-    assert pipes.expansion_loss_coefficient(ratio, 1.0) == pytest.approx(widening, rel=1e-9)
-    narrowing = fluids.fittings.contraction_conical_Crane(Di1=1.0, Di2=ratio, angle=180.0)
-    assert pipes.contraction_loss_coefficient(ratio, 1.0) == pytest.approx(narrowing, rel=1e-9)
+def test_butterfly_valves_of_every_standard_pipe() -> None:
+    # Crane TP-410 goes by nominal size: 45 from 2 to 8 in, 35 from 10 to 14 in, 25 from 16 to 24 in.
+    for size in PIPES:
+        multiple = 45.0 if float(size.nominal) <= 8 else 35.0 if float(size.nominal) <= 14 else 25.0
+        assert pipes.butterfly_multiple(size.inside_diameter) == multiple, size.label
 
 
 def test_minor_and_equipment_losses() -> None:
@@ -129,40 +131,11 @@ def test_surge_of_a_six_inch_pipe() -> None:
     speed = pipe_strength.wave_speed(996.516, 6.065 * INCH, 0.280 * INCH, 2.76e9)
     assert speed == pytest.approx(347.7, rel=1e-3)
     assert pipe_strength.surge_pressure(996.516, speed, 6 * FOOT) / PSI == pytest.approx(91.9, rel=2e-3)
-    assert pipe_strength.wave_return_time(173.85, 347.7) == pytest.approx(1.0)
 
 
 def test_wave_in_a_rigid_pipe_runs_as_fast_as_sound_in_water() -> None:
     # 1,480 m/s in water of 20 °C, of the order of 1,483 m/s in tables.
     assert pipe_strength.wave_speed(998.2, 0.1, 0.05, 1e16) == pytest.approx(1483, rel=5e-3)
-
-
-# ASTM D1785 table of ratings at 73 °F for PVC 12454 [psi], recalled from memory; printed to the nearest ten.
-RATINGS = {
-    (0.840, 0.109): 600,
-    (1.050, 0.113): 480,
-    (1.315, 0.133): 450,
-    (1.660, 0.140): 370,
-    (1.900, 0.145): 330,
-    (2.375, 0.154): 280,
-    (2.875, 0.203): 300,
-    (3.500, 0.216): 260,
-    (4.500, 0.237): 220,
-    (6.625, 0.280): 180,
-    (8.625, 0.322): 160,
-    (10.750, 0.365): 140,
-    (12.750, 0.406): 130,
-    (2.375, 0.218): 400,
-    (4.500, 0.337): 320,
-    (6.625, 0.432): 280,
-    (8.625, 0.500): 250,
-    (12.750, 0.687): 230,
-}
-
-
-def test_pressure_ratings_of_pvc() -> None:
-    for (outside, wall), rating in RATINGS.items():
-        assert pipe_strength.pressure_rating(outside * INCH, wall * INCH) / PSI == pytest.approx(rating, abs=5.5)
 
 
 def test_pvc_loses_strength_in_warm_water() -> None:

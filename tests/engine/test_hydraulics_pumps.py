@@ -79,27 +79,24 @@ def test_efficiency_estimate_is_cautious_of_small_pumps() -> None:
 
 
 def test_generic_curve_passes_through_duty_and_shutoff() -> None:
-    shutoff = pumps.shutoff_head(20.0, 1.3)
-    curve = GenericCurve(shutoff, 0.03, 20.0)
+    curve = GenericCurve(26.0, 0.03, 20.0)
     assert [curve.head(0.0), curve.head(0.03), curve.head(curve.greatest_flow)] == pytest.approx([26.0, 20.0, 0.0])
-    assert pumps.pump_head(0.015, shutoff, 0.03, 20.0) == pytest.approx(curve.head(0.015))
+    # A quarter of the fall at half the flow: 26 − 6 / 4.
+    assert curve.head(0.015) == pytest.approx(24.5)
     # An EPANET single-point curve: shutoff 4/3 of the design head, no head at twice the design flow.
     assert GenericCurve(4 / 3 * 20.0, 0.03, 20.0).greatest_flow == pytest.approx(0.06)
 
 
 def test_affinity_laws() -> None:
     curve, slow = GenericCurve(26.0, 0.03, 20.0), AtSpeed(GenericCurve(26.0, 0.03, 20.0), 0.8)
-    flow, head = pumps.flow_at_speed(0.8, 0.03), pumps.head_at_speed(0.8, 20.0)
-    assert slow.head(flow) == pytest.approx(head) == pytest.approx(12.8)
+    # At 0.8 of the speed 0.03 m³/s at 20 m become 0.8 · 0.03 at 0.64 · 20.
+    assert slow.head(0.024) == pytest.approx(12.8)
     assert slow.greatest_flow == pytest.approx(0.8 * curve.greatest_flow)
-    # Half speed takes an eighth of the power.
-    assert pumps.power_at_speed(0.5, 8000.0) == pytest.approx(1000.0)
 
 
 def test_two_like_pumps_share_the_flow() -> None:
     pair = InParallel(GenericCurve(26.0, 0.03, 20.0), 2)
     assert pair.head(0.06) == pytest.approx(20.0)
-    assert pumps.flow_of_each_pump(0.06, 2) == pytest.approx(0.03)
 
 
 def test_operating_point_by_the_closed_form() -> None:

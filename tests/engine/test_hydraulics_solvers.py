@@ -127,7 +127,7 @@ def random_system(rng: random.Random) -> tuple[GenericCurve, SystemCurve, float]
         )
         for _ in range(rng.randint(1, 6))
     )
-    equipment = EquipmentLoss(rng.uniform(0.5, 10.0), duty_flow, rng.uniform(1.0, 2.0))
+    equipment = EquipmentLoss(rng.uniform(0.5, 10.0), duty_flow)
     static = rng.uniform(0.0, 0.5) * duty_head
     return pump, SystemCurve(static, VISCOSITY, (*lines, equipment)), static
 
@@ -135,9 +135,9 @@ def random_system(rng: random.Random) -> tuple[GenericCurve, SystemCurve, float]
 def loss_by_formulas(part: Line | EquipmentLoss | Branches, flow: float) -> float:
     """Head lost in one part, by the formulas that a working prints."""
     if isinstance(part, EquipmentLoss):
-        return part.head * (flow / part.flow) ** part.exponent
+        return part.head * (flow / part.flow) ** 2
     assert isinstance(part, Line)
-    own = pipes.line_flow(flow, part.flow_share)
+    own = pipes.part_of_flow(flow, part.flow_share)
     velocity = pipes.pipe_velocity(own, part.inside_diameter)
     if part.hazen_williams is not None:
         friction = pipes.empirical_friction_loss(own, part.hazen_williams, part.length, part.inside_diameter)

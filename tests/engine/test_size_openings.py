@@ -62,7 +62,9 @@ def test_each_outlet_carries_what_a_blocked_one_leaves(
 
 
 @pytest.mark.parametrize("outlets", [None, 0, 1])
-def test_no_cover_can_be_rated_for_fewer_than_two(build: SimpleNamespace, design: Design, outlets: int | None) -> None:
+def test_nothing_is_left_of_fewer_than_two_with_one_blocked(
+    build: SimpleNamespace, design: Design, outlets: int | None
+) -> None:
     site = build.site(build.pool(suction_outlets=outlets), codes=("common-practice",))
     assert "outlet_flow" not in design(site).sheets["Pool"].figures
 
@@ -141,6 +143,17 @@ def test_covers(build: SimpleNamespace, figure: Figure, outlets: int, square_inc
     assert figure(site, "Pool", "cover_area_needed") / INCH**2 == pytest.approx(square_inches, rel=1e-3)
     velocity = 500 / (outlets - 1) / (3.117 * 100)
     assert figure(site, "Pool", "cover_velocity") / FOOT == pytest.approx(velocity, rel=1e-3)
+
+
+def test_a_single_cover_takes_the_whole_flow(build: SimpleNamespace, figure: Figure, design: Design) -> None:
+    # 500 gpm through 100 in²: 500 / (3.117 · 100) = 1.604 ft/s; at 1.5 ft/s 106.9 in².
+    loop = build.system(
+        build.pool(suction_outlets=1, openings=OpeningsPlan(cover_area=100 * INCH**2)), fixed_flow=500 * GPM
+    )
+    site = build.site(loop, codes=("common-practice",))
+    assert figure(site, "Pool", "cover_velocity") / FOOT == pytest.approx(1.604, rel=1e-3)
+    assert figure(site, "Pool", "cover_area_needed") / INCH**2 == pytest.approx(106.9, rel=1e-3)
+    assert "outlet_flow" not in design(site).sheets["Pool"].figures
 
 
 def test_velocity_through_an_inlet(build: SimpleNamespace, figure: Figure) -> None:

@@ -14,6 +14,7 @@ from waterpark_designer.engine.worked import Missing, Worked
 from waterpark_designer.model.hydraulics import CurvePoint, HydraulicTerms, PumpPlan
 from waterpark_designer.model.kinds import SupplyVoltage
 from waterpark_designer.model.site import Operation, Site
+from waterpark_designer.sources import Provenance
 from waterpark_designer.units import FOOT, GALLON, HORSEPOWER, HOUR, MINUTE, TEMPERATURE
 
 GPM = GALLON / MINUTE
@@ -70,6 +71,16 @@ def test_two_pumps_side_by_side_share_the_flow(build: SimpleNamespace, figure: F
     # 5.4 hp: 7.5 hp each, 91.7 %; one pump of 10.8 hp: 15 hp, 92.4 %.
     assert figure(two, "Loop", "motor_rating") / HORSEPOWER == pytest.approx(7.5)
     assert figure(two, "Loop", "electric_power") == pytest.approx(figure(one, "Loop", "electric_power") * 92.4 / 91.7)
+
+
+def test_an_operating_point_on_a_generic_curve_is_no_more_than_practice(
+    build: SimpleNamespace, figure: Figure, piped: Any
+) -> None:
+    supplied = PumpPlan(curve=points((0, 75), (500, 60), (900, 30)))
+    for plan, provenance in ((PumpPlan(), Provenance.COMMON_PRACTICE), (supplied, Provenance.DEFINITION)):
+        source = figure(piped(build.pumped(60, pump=plan)), "Loop", "operating_flow_clean").step.source
+        assert source.provenance is provenance
+        assert ("generic" in source.text) is (plan is not supplied)
 
 
 def points(*pairs: tuple[float, float]) -> tuple[CurvePoint, ...]:

@@ -142,6 +142,18 @@ def test_gutter_drains_by_available_head(build: SimpleNamespace, figure: Figure,
         pair = [drain.revised(id=name, name=name, flow_share=share) for name in ("North", "South")]
         both = revise(site, "Loop", pipe_runs=tuple(pair))
         assert figure(both, "Loop", "gutter_line_capacity") / GPM == pytest.approx(groups * 3 * 1186, rel=2e-2)
+    # Drains of two bodies, 70 and 30 % of the flow, one line each: the first is full at 1,186 / 0.7 gpm in all.
+    apart = [drain.revised(id=name, name=name, flow_share=share, count=1) for name, share in (("A", 0.7), ("B", 0.3))]
+    bodies = revise(site, "Loop", pipe_runs=tuple(apart))
+    assert figure(bodies, "Loop", "gutter_line_capacity") / GPM == pytest.approx(1186 / 0.7, rel=2e-2)
+    # Two outlets of one line and the header of three that both run to: the outlets are full at 2 · 1,186 gpm.
+    outlets = [drain.revised(id=name, name=name, flow_share=0.5, count=1) for name in ("North", "South")]
+    joined = revise(site, "Loop", pipe_runs=(*outlets, drain))
+    assert figure(joined, "Loop", "gutter_line_capacity") / GPM == pytest.approx(2 * 1186, rel=2e-2)
+    # Three lines of a third each, entered as 34 %, do not lie in a row.
+    thirds = [drain.revised(id=name, name=name, flow_share=0.34, count=1) for name in ("A", "B", "C")]
+    even = revise(site, "Loop", pipe_runs=tuple(thirds))
+    assert figure(even, "Loop", "gutter_line_capacity") / GPM == pytest.approx(3 * 1186, rel=2e-2)
     other = build.run("Further drain", 40, "gutter", size="6")
     lack = design(revise(site, "Loop", pipe_runs=(drain, other))).value("Loop", "gutter_line_capacity")
     assert isinstance(lack, Missing) and lack.needs == "Enter the available head of Further drain."

@@ -7,7 +7,7 @@ import pytest
 
 from waterpark_designer.engine.findings import Status
 from waterpark_designer.model.devices import BroadCrest, TippingBucket, Weir
-from waterpark_designer.model.edits import revise
+from waterpark_designer.model.edits import revise, set_override
 from waterpark_designer.model.kinds import Overflow
 from waterpark_designer.model.openings import OpeningsPlan, TankPlan
 from waterpark_designer.units import FOOT, GALLON, INCH
@@ -49,6 +49,14 @@ def test_buckets_and_basins_behind_weirs_hold_water_of_their_own(build: Any, fig
         assert figure(site, "Fall", "feature_water_in_transit") / FOOT**3 == pytest.approx(25)
         for node in ("Pool", "Loop"):
             assert figure(site, node, "feature_water_in_transit") / GALLON == pytest.approx(360 + 25 * 1728 / 231)
+
+
+def test_a_basin_rises_by_the_head_on_the_sheet(build: Any, figure: Any) -> None:
+    # 200 ft² that rise 3 in: 50 ft³.
+    weir = Weir(length=6 * FOOT, head=1.5 * INCH, basin_area=200 * FOOT**2)
+    site = pool(build, build.feature("Fall", kind="waterfall", device=weir))
+    site = set_override(site, "Fall", "device_head", 3 * INCH, "Measured")
+    assert figure(site, "Fall", "feature_water_in_transit") / FOOT**3 == pytest.approx(50)
 
 
 def test_a_fall_counts_its_basin_and_its_sheet_together(build: Any, figure: Any) -> None:

@@ -106,6 +106,7 @@ def test_reads_every_file_of_a_folder(tmp_path: Path) -> None:
         ({"when": '{ setting = "roofed" }'}, "“roofed” is not a setting. Use one of: indoor, outdoor."),
         ({"when": '{ small_children = "yes" }'}, "small_children must be true or false."),
         ({"note": "7"}, "note must be text in quotes."),
+        ({"about": '"yes"'}, "about must be true or false."),
         ({"vlaue": '"2 h"'}, "limit 2 (longest_turnover): “vlaue” is not a field. Use one of: quantity, value,"),
     ],
 )

@@ -42,7 +42,7 @@ def openings_table(design: SiteDesign, system: UnitSystem) -> Table:
     rows: list[Row] = []
     above = ""
     for owner, body in bodies(design):
-        if not design.sheets[body.id].figures.keys() & {"outlet_flow", "inlet_flow"}:
+        if not design.sheets[body.id].figures.keys() & {"outlet_flow", "cover_velocity", "inlet_flow"}:
             continue
         rows += [] if owner.id == above else [group(owner.name, owner.id)]
         above = owner.id

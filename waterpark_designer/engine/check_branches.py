@@ -1,11 +1,11 @@
 """Checks of pipe runs side by side: that their flow could be divided, and that they agree on how much it is."""
 
+from waterpark_designer.engine.comparing import noted
 from waterpark_designer.engine.design_system import SizedSystem
 from waterpark_designer.engine.divide_flow import BY_HAND, EVENLY, Group, division_of, groups_of, name_of, shares_differ
-from waterpark_designer.engine.findings import Finding, Status
+from waterpark_designer.engine.findings import Status
 from waterpark_designer.model.features import Feature
 from waterpark_designer.model.systems import RecirculationSystem
-from waterpark_designer.sources import Provenance
 
 REMEDIES = {
     EVENLY: "Give each branch a length or fittings, so that it loses head. Until then its flow is that of an even "
@@ -40,16 +40,4 @@ def _check(group: Group) -> None:
 
 
 def _note(group: Group, key: str, title: str, remedy: str) -> None:
-    practice = Provenance.COMMON_PRACTICE.value
-    group[0].findings.append(
-        Finding(
-            group[0].node.id,
-            key,
-            f"{title}: {name_of(group).lower()}",
-            Status.CAUTION,
-            "run_flow",
-            clause="Sense check",
-            provenance=practice,
-            remedy=remedy,
-        )
-    )
+    noted(group[0], key, f"{title}: {name_of(group).lower()}", Status.CAUTION, remedy, "run_flow")

@@ -1,8 +1,8 @@
 """Checks of features: what their devices get while the pump runs, and what their water in transit draws down."""
 
-from waterpark_designer.engine.comparing import held_to
+from waterpark_designer.engine.comparing import SENSE, held_to
 from waterpark_designer.engine.design_system import SizedSystem
-from waterpark_designer.engine.findings import Finding, Status
+from waterpark_designer.engine.findings import Status
 from waterpark_designer.engine.sheet import Sheet
 from waterpark_designer.engine.size_surge_tank import overflowing, usable_volume
 from waterpark_designer.engine.worked import Worked, leaf
@@ -11,7 +11,6 @@ from waterpark_designer.rules.limit_kinds import Sense
 from waterpark_designer.sources import Provenance, Source
 from waterpark_designer.units import SMALL_LENGTH
 
-SENSE = Source("Sense check", Provenance.COMMON_PRACTICE)
 SKIMMER_RANGE = Source(
     "Skimmers follow the water level over about 4 in (100 mm), half of it below the mean level",
     Provenance.COMMON_PRACTICE,
@@ -74,24 +73,10 @@ def _check_tank(body: Sheet) -> None:
 
 def _check_level_drop(body: Sheet) -> None:
     """How far features draw down a body that no surge tank tops up, such as one with skimmers."""
-    drop = body["level_drop"]
-    if not isinstance(drop, Worked):
+    if not isinstance(body["level_drop"], Worked):
         return
-    within = drop <= MOST_LEVEL_DROP
+    title = "Skimmers keep working while all features run"
     remedy = "Let the body overflow into a surge tank that tops its level up, or run fewer features at once."
-    body.findings.append(
-        Finding(
-            body.node.id,
-            "level_drop",
-            "Skimmers keep working while all features run",
-            Status.MET if within else Status.CAUTION,
-            "level_drop",
-            float(drop),
-            MOST_LEVEL_DROP,
-            SMALL_LENGTH,
-            Sense.AT_MOST.value,
-            SKIMMER_RANGE.text,
-            SKIMMER_RANGE.provenance.value,
-            "" if within else remedy,
-        )
-    )
+    sources, caution = (SKIMMER_RANGE,), Status.CAUTION
+    key = "level_drop"
+    held_to(body, key, title, key, Sense.AT_MOST, MOST_LEVEL_DROP, remedy, sources=sources, otherwise=caution)

@@ -8,10 +8,10 @@ from waterpark_designer.engine.check_openings import (
     check_openings,
     check_tanks,
 )
-from waterpark_designer.engine.comparing import held_to
+from waterpark_designer.engine.comparing import SENSE, held_to, noted
 from waterpark_designer.engine.context import Context
 from waterpark_designer.engine.design_system import SizedSystem
-from waterpark_designer.engine.findings import Finding, Status
+from waterpark_designer.engine.findings import Status
 from waterpark_designer.engine.formulas import pipes
 from waterpark_designer.engine.head_build_up import states_of_filters
 from waterpark_designer.engine.pipe_pressures import pressures_of
@@ -30,7 +30,6 @@ HAMMER = (
     "wider pipe or a heavier schedule."
 )
 RATED_WITH_SURGE = Source("Working pressure and surge together within the pipe's rating", Provenance.COMMON_PRACTICE)
-SENSE = Source("Sense check", Provenance.COMMON_PRACTICE)
 
 
 def check_hydraulics(sized: SizedSystem, context: Context) -> None:
@@ -71,28 +70,21 @@ def _check_pressure(sheet: Sheet, curves: PumpCurves | None) -> None:
     if known is None or curves is None:
         return
     surge, allowed = known
-    no_flow = curves.pumps.head(curves.pumps.least_flow)
-    closed = pipes.head_pressure(leaf(no_flow, "Head at no flow", SENSE, measure=HEAD))
-    parts = [("Pump at no flow", closed), ("Sudden stop", surge)]
-    worst = total("Greatest pressure", parts, PRESSURE, ARITHMETIC)
-    if isinstance(worst, Missing):
-        return
-    within = worst <= allowed
-    sheet.findings.append(
-        Finding(
-            sheet.node.id,
-            "pipe_pressure",
-            "Pressure in the pipe if its water is stopped at once",
-            Status.MET if within else Status.CAUTION,
-            "surge_pressure",
-            float(worst),
-            allowed,
-            PRESSURE,
-            Sense.AT_MOST.value,
-            RATED_WITH_SURGE.text,
-            RATED_WITH_SURGE.provenance.value,
-            "" if within else HAMMER,
-        )
+    least_flow = curves.pumps.least_flow
+    title = "Pump at no flow" if least_flow == 0 else "Pump at the least flow of its curve"
+    closed = pipes.head_pressure(leaf(curves.pumps.head(least_flow), title, SENSE, measure=HEAD))
+    worst = total("Greatest pressure", [(title, closed), ("Sudden stop", surge)], PRESSURE, ARITHMETIC)
+    held_to(
+        sheet,
+        "pipe_pressure",
+        "Pressure in the pipe if its water is stopped at once",
+        "surge_pressure",
+        Sense.AT_MOST,
+        allowed,
+        HAMMER,
+        value=worst,
+        sources=(RATED_WITH_SURGE,),
+        otherwise=Status.CAUTION,
     )
 
 
@@ -100,18 +92,7 @@ def _check_pump(sheet: Sheet) -> None:
     """The pump meets its system, and has the suction head that it needs."""
     point = sheet[f"operating_flow_{states_of_filters(sheet)[-1]}"]
     if isinstance(point, Missing) and point.needs in (NO_CROSSING, NO_HEAD.needs):
-        sheet.findings.append(
-            Finding(
-                sheet.node.id,
-                "no_operating_point",
-                "Pump and system do not meet",
-                Status.NOT_MET,
-                "duty_head",
-                clause=SENSE.text,
-                provenance=SENSE.provenance.value,
-                remedy=point.needs,
-            )
-        )
+        noted(sheet, "no_operating_point", "Pump and system do not meet", Status.NOT_MET, point.needs, "duty_head")
     if "suction_head_needed" in sheet.figures:
         needed, title = sheet["suction_head_needed"], "Suction head at the pump"
         remedy = "Set the pump lower, widen its suction, or choose a pump that needs less."
@@ -127,28 +108,11 @@ def _check_pump(sheet: Sheet) -> None:
 
 def _check_drive(sheet: Sheet) -> None:
     """A drive that slows the pump too seldom loses more than it saves."""
-    saved = sheet["energy_saved_a_day"]
-    if isinstance(saved, Worked):
+    if isinstance(sheet["energy_saved_a_day"], Worked):
         title, remedy = "The variable-speed drive saves energy", "Slow the pump for longer or further, or leave it out."
         least = leaf(0.0, "No saving", SENSE, measure=ENERGY)
-        status = Status.MET if saved > 0 else Status.CAUTION
-        clause, provenance = SENSE.text, SENSE.provenance.value
-        sheet.findings.append(
-            Finding(
-                sheet.node.id,
-                "drive_saves",
-                title,
-                status,
-                "energy_saved_a_day",
-                float(saved),
-                least,
-                ENERGY,
-                Sense.AT_LEAST.value,
-                clause,
-                provenance,
-                "" if saved > 0 else remedy,
-            )
-        )
+        figure, caution = "energy_saved_a_day", Status.CAUTION
+        held_to(sheet, "drive_saves", title, figure, Sense.AT_LEAST, least, remedy, sources=(SENSE,), otherwise=caution)
 
 
 def _check_jets(sheet: Sheet) -> None:
@@ -209,8 +173,8 @@ def _check_night_flow(sized: SizedSystem, context: Context) -> None:
     sheet, share = sized.sheet, sized.system.pump.night_flow
     limit = context.strictest(sheet, "night_flow", sized.system.kinds, {})
     if share < 1 and isinstance(limit, Worked) and isinstance(sheet["least_flow"], Worked):
-        kept = pipes.line_flow(sheet["design_flow"], leaf(share, "Flow while closed", YOUR_ENTRY, measure=SHARE))
-        least = pipes.line_flow(sheet["least_flow"], limit)
+        kept = pipes.part_of_flow(sheet["design_flow"], leaf(share, "Flow while closed", YOUR_ENTRY, measure=SHARE))
+        least = pipes.part_of_flow(sheet["least_flow"], limit)
         title, remedy = LIMIT_KINDS["night_flow"].label, "Keep more flow while closed."
         held_to(
             sheet,

@@ -2,9 +2,9 @@
 
 from collections.abc import Sequence
 
-from waterpark_designer.engine.comparing import duty, held_to, said_nothing
+from waterpark_designer.engine.comparing import duty, held_to, noted, said_nothing
 from waterpark_designer.engine.context import Context
-from waterpark_designer.engine.findings import Finding, Status
+from waterpark_designer.engine.findings import Status
 from waterpark_designer.engine.sheet import Sheet
 from waterpark_designer.engine.size_openings import overflow_facts
 from waterpark_designer.engine.size_surge_tank import usable_volume
@@ -30,6 +30,7 @@ ENTRAPMENT = (
     "No cover makes a single outlet safe: rate every cover for its flow with one outlet blocked, keep outlets "
     "apart, and follow the standard for suction fittings and the local code."
 )
+VGB_ACT = Source("VGB Act, P.L. 110-140 s.1404(c)(1)(A)(ii)", Provenance.READ)
 COUNT_TITLE = "Suction outlets, any one blocked"
 CONFINED = "Tanks and sumps are confined spaces: nobody enters without a permit, a gas test and an attendant."
 BY_SIZE = Source("What is drawn against what follows from its load", Provenance.COMMON_PRACTICE)
@@ -47,7 +48,7 @@ def check_openings(body: Sheet, context: Context) -> None:
         _check_count(body, attraction, attraction.suction_outlets, context)
         if attraction.suction_outlets > 1:
             _check_spacing(body, attraction, context)
-            _check_cover(body, attraction, context)
+        _check_cover(body, attraction, context)
 
 
 def check_feature_outlets(sheet: Sheet, body: Sheet, context: Context) -> None:
@@ -81,18 +82,9 @@ def check_tanks(sheet: Sheet, system: RecirculationSystem) -> None:
         needed = sheet["surge_needed"]
         _at_least(sheet, "surge_needed", title, needed, tank, remedy, _surge_sources(needed))
     elif isinstance(sheet["surge_needed"], Worked):
-        sheet.findings.append(
-            Finding(
-                sheet.node.id,
-                "no_surge_tank",
-                "Surge volume without a surge tank",
-                Status.CAUTION,
-                "surge_needed",
-                clause=BY_SIZE.text,
-                provenance=BY_SIZE.provenance.value,
-                remedy="Enter the surge tank, or say of each body that skimmers take its surface water.",
-            )
-        )
+        title = "Surge volume without a surge tank"
+        remedy = "Enter the surge tank, or say of each body that skimmers take its surface water."
+        noted(sheet, "no_surge_tank", title, Status.CAUTION, remedy, "surge_needed", BY_SIZE)
     if "gutter_capacity_needed" in sheet.figures:
         needed, remedy = sheet["gutter_capacity_needed"], "Lay more or wider gutter drains, or raise their head."
         title = LIMIT_KINDS["gutter_capacity"].label
@@ -206,17 +198,8 @@ def _check_count(sheet: Sheet, attraction: Attraction, outlets: int, context: Co
         remedy = f"Draw from more suction outlets. {ENTRAPMENT}"
         duty(sheet, "outlet_count", COUNT_TITLE, Worked(1.0, limit.step), outlets == 0 or outlets >= limit, remedy)
     if outlets == 1:
-        sheet.findings.append(
-            Finding(
-                sheet.node.id,
-                "single_outlet",
-                "A single suction outlet can trap a bather",
-                Status.CAUTION,
-                clause="VGB Act, P.L. 110-140 s.1404(c)(1)(A)(ii)",
-                provenance=Provenance.READ.value,
-                remedy=ENTRAPMENT,
-            )
-        )
+        title = "A single suction outlet can trap a bather"
+        noted(sheet, "single_outlet", title, Status.CAUTION, ENTRAPMENT, source=VGB_ACT)
 
 
 def _check_spacing(body: Sheet, attraction: Attraction, context: Context) -> None:

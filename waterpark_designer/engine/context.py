@@ -102,6 +102,14 @@ class Context:
         if limit.key not in self._limits:
             kind = LIMIT_KINDS[limit.quantity]
             self._limits[limit.key] = Worked(
-                limit.value, Step(kind.with_sense, limit.source, measure=kind.measure, note=limit.note, limit=limit.key)
+                limit.value,
+                Step(
+                    kind.with_sense,
+                    limit.source,
+                    measure=kind.measure,
+                    note=limit.note,
+                    limit=limit.key,
+                    about=limit.about,
+                ),
             )
         return self._limits[limit.key]

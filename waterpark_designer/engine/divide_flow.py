@@ -112,7 +112,7 @@ def _size_branches(
 ) -> list[Sheet]:
     """Sizes by an even split, then by the division they give; a size only grows, so that it comes to an end."""
     largest = max(runs, key=lambda run: run.flow_share)
-    together = pipes.line_flow(flow, given(largest, "flow_share"))
+    together = pipes.part_of_flow(flow, given(largest, "flow_share"))
 
     def sized(flows: Sequence[float] | None, bores: Sequence[float], source: Source) -> list[Sheet]:
         each = [_share_of(together, flow, source) for flow in flows] if flows else [together] * len(runs)

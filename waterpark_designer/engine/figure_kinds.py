@@ -267,7 +267,7 @@ FIGURE_KINDS: dict[str, FigureKind] = {kind.key: kind for kind in (
     FigureKind("gutter_capacity_needed", "Gutter capacity needed", "Q G,min", u.FLOW, N,
         "Flow that gutters and their drains must take by the code basis."),
     FigureKind("gutter_line_capacity", "Capacity of the gutter drains", "Q G", u.FLOW, N,
-        "Flow that all gutter drains carry together on the head available; the least of drains in a row."),
+        "Flow of the gutters at which the first of their drains, each with its share, runs full on its head."),
     FigureKind("sump_needed", "Waste sump volume needed", "V W", u.VOLUME, N,
         "Water of one backwash that the sewer does not take while it comes. A sump is a confined space."),
     FigureKind("inlets", "Return inlets", "n I", u.COUNT, N, "Least number of return inlets."),
@@ -292,10 +292,11 @@ FIGURE_KINDS: dict[str, FigureKind] = {kind.key: kind for kind in (
     FigureKind("outlet_flow", "Flow of one outlet, one blocked", "Q O", u.FLOW, N,
         "Flow that each cover must be rated for while any one of the suction outlets is blocked."),
     FigureKind("cover_area_needed", "Open area of each cover needed", "A O,min", u.SMALL_AREA, N,
-        "Open area at which the velocity through a cover is at its limit while any one outlet is blocked."),
-    FigureKind("cover_velocity", "Velocity through each cover, one blocked", "v O", u.VELOCITY, N,
-        "Flow of one outlet over the open area of its cover while any one outlet is blocked. A broken or missing cover "
-        "traps at any velocity: the pump stays off."),
+        "Open area at which the velocity through a cover is at its limit: while any one of several is blocked, or with "
+        "the whole flow through a single one."),
+    FigureKind("cover_velocity", "Velocity through each cover", "v O", u.VELOCITY, N,
+        "Flow over the open area of a cover while any one of several is blocked, or the whole flow through a single "
+        "one. A broken or missing cover traps at any velocity: the pump stays off."),
 
     FigureKind("hydraulic_power", "Hydraulic power of one pump", "P h", u.POWER, W, "Power that the water receives "
         "at duty."),

@@ -71,7 +71,7 @@ def _broad_crest(sheet: Sheet, crest: BroadCrest, temperature: float) -> Value:
 
 def _slide(sheet: Sheet, slide: SlideLanes, temperature: float) -> Value:
     flow = given(slide, "flow_per_lane")
-    return NO_LANE_FLOW if isinstance(flow, Missing) else flow_features.slide_flow(given(slide, "lanes"), flow)
+    return NO_LANE_FLOW if isinstance(flow, Missing) else turnover.flow_of_several(given(slide, "lanes"), flow)
 
 
 def _bucket(sheet: Sheet, bucket: TippingBucket, temperature: float) -> Value:

@@ -8,14 +8,14 @@ from waterpark_designer.engine.pipe_pressures import rate_run
 from waterpark_designer.engine.sheet import Sheet
 from waterpark_designer.engine.size_pump import PumpCurves, size_pump
 from waterpark_designer.engine.water_at import Water, water_at
-from waterpark_designer.engine.worked import Missing, Value, Worked, given, leaf
+from waterpark_designer.engine.worked import Missing, Value, Worked, given, leaf, total
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.devices import Nozzle, SprayNozzle
 from waterpark_designer.model.features import Feature
 from waterpark_designer.model.kinds import FeaturePump
 from waterpark_designer.model.zones import Channel
-from waterpark_designer.sources import Provenance, Source
-from waterpark_designer.units import COEFFICIENT, HEAD
+from waterpark_designer.sources import ARITHMETIC, Provenance, Source
+from waterpark_designer.units import COEFFICIENT, FORCE, HEAD
 
 NOZZLES = (Nozzle, SprayNozzle)
 RIVER_ROUGHNESS = Source("Manning's n 0.015 found in the field: McEnroe (2006)", Provenance.READ)
@@ -54,20 +54,30 @@ def pipe_the_feature(
 
 
 def _current(sheet: Sheet, feature: Feature, attraction: Attraction, water: Water) -> None:
-    """Thrust that the channel and those who stand in it ask for, and the jets that give it."""
-    channel = next((zone.shape for zone in attraction.zones if isinstance(zone.shape, Channel)), None)
-    if channel is None:
+    """Thrust that the channels and those who stand in them ask for, and the jets that give it.
+
+    Where the river has several channels the current is taken as the same in all.
+    """
+    channels = [(zone.name, zone.shape) for zone in attraction.zones if isinstance(zone.shape, Channel)]
+    if not channels:
         sheet.record("jet_thrust", Missing("Give the river a channel zone; the current follows from its section."))
         return
-    speed, width, depth = given(feature, "current_speed"), given(channel, "width"), given(channel, "depth")
+    speed = given(feature, "current_speed")
+    parts = [(name, _wall_resistance(channel, speed, water)) for name, channel in channels]
+    together = total("Resistance of all channels", parts, FORCE, ARITHMETIC) if len(parts) > 1 else parts[0][1]
+    walls = sheet.record("wall_resistance", together)
+    people = sheet.work("people_drag", river.people_drag, given(feature, "standing_people"), water.density, speed)
+    thrust = sheet.work("jet_thrust", river.jet_thrust, walls, people)
+    _jets(sheet, feature, thrust, speed, water)
+
+
+def _wall_resistance(channel: Channel, speed: Value, water: Water) -> Value:
+    width, depth = given(channel, "width"), given(channel, "depth")
     area = river.channel_area(width, depth)
     radius = river.hydraulic_radius(area, river.wetted_perimeter(width, depth))
     manning = leaf(river.RIVER_MANNING, "Manning's n", RIVER_ROUGHNESS, measure=COEFFICIENT)
     loss = river.channel_loss(river.friction_slope(manning, speed, radius), given(channel, "length"))
-    walls = sheet.work("wall_resistance", river.wall_resistance, water.density, area, loss)
-    people = sheet.work("people_drag", river.people_drag, given(feature, "standing_people"), water.density, speed)
-    thrust = sheet.work("jet_thrust", river.jet_thrust, walls, people)
-    _jets(sheet, feature, thrust, speed, water)
+    return river.wall_resistance(water.density, area, loss)
 
 
 def _jets(sheet: Sheet, feature: Feature, thrust: Value, speed: Value, water: Water) -> None:

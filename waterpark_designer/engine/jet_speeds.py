@@ -75,11 +75,17 @@ class JetSpeeds:
 
 def jet_speeds(feature: Feature, sheet: Sheet) -> JetSpeeds | None:
     """What to compare of a river's jets; None while the thrust is not known."""
-    thrust, walls, current = sheet["jet_thrust"], sheet["wall_resistance"], feature.current_speed
-    if not isinstance(thrust, Worked) or current is None or thrust <= 0:
+    thrust, density, current = sheet["jet_thrust"], _density(sheet), feature.current_speed
+    if not isinstance(thrust, Worked) or density is None or current is None or thrust <= 0:
         return None
-    if not isinstance(walls, Worked) or walls.step.formula is None:
-        return None
-    density = float(walls.step.values[0])
     chosen = feature.jet_speed if feature.jet_speed and feature.jet_speed > SLOWEST * current else None
     return JetSpeeds(float(thrust), density, current, feature.count, chosen)
+
+
+def _density(sheet: Sheet) -> float | None:
+    """Density [kg/m³] of the water that people stand in, also where their drag is set by hand."""
+    figure = sheet.figures.get("people_drag")
+    value = figure and (figure.value if figure.computed is None else figure.computed)
+    if not isinstance(value, Worked) or value.step.formula is None:
+        return None
+    return float(dict(zip(value.step.formula.parameters, value.step.values, strict=True))["density"])

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from waterpark_designer.engine.context import Context
-from waterpark_designer.engine.formulas import pumps
+from waterpark_designer.engine.formulas import openings, pumps
 from waterpark_designer.engine.head_build_up import states_of_filters
 from waterpark_designer.engine.next_size import next_motor
 from waterpark_designer.engine.sheet import Sheet
@@ -67,7 +67,7 @@ def _hardest(service: Service, shaft: Value) -> Value:
     states = states_of_filters(sheet)
     for suffix in states:
         if isinstance(sheet[f"operating_flow_{suffix}"], Worked):
-            each = pumps.flow_of_each_pump(sheet[f"operating_flow_{suffix}"], given(service.plan, "count"))
+            each = openings.flow_of_each(sheet[f"operating_flow_{suffix}"], given(service.plan, "count"))
             power = pumps.hydraulic_power(service.water.density, each, sheet[f"operating_head_{suffix}"])
             where = f"With {suffix} filters" if len(states) > 1 else "Where the pump runs"
             parts.append((where, pumps.shaft_power(power, sheet["pump_efficiency"])))

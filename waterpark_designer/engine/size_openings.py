@@ -22,7 +22,7 @@ def size_openings(sheet: Sheet, context: Context) -> None:
     _inlets(sheet, attraction, context)
     overflow = attraction.openings.overflow
     if overflow in (Overflow.GUTTER, Overflow.SKIMMERS):
-        sheet.work("surface_flow", openings.surface_flow, surface_share(sheet, context), sheet["design_flow"])
+        sheet.work("surface_flow", pipes.part_of_flow, sheet["design_flow"], surface_share(sheet, context))
     if overflow is Overflow.GUTTER:
         _gutter(sheet, attraction)
     elif overflow is not Overflow.NEITHER:
@@ -99,10 +99,13 @@ def _skimmers(sheet: Sheet, attraction: Attraction, context: Context) -> None:
 
 
 def _outlets(sheet: Sheet, attraction: Attraction, context: Context) -> None:
+    """Covers for the flow with one of several blocked. A single one takes it all, which no rating makes safe."""
     outlets, plan = given(attraction, "suction_outlets"), attraction.openings
-    if isinstance(outlets, Missing) or outlets <= 1:
+    if isinstance(outlets, Missing) or outlets < 1:
         return
-    each = sheet.work("outlet_flow", openings.outlet_flow_one_blocked, sheet["design_flow"], outlets)
+    each = sheet["design_flow"]
+    if outlets > 1:
+        each = sheet.work("outlet_flow", openings.outlet_flow_one_blocked, each, outlets)
     limit = context.strictest(sheet, "cover_velocity", attraction.kinds, {})
     if isinstance(limit, Worked):
         sheet.work("cover_area_needed", openings.open_area_needed, each, limit)

@@ -41,7 +41,7 @@ FIXED = {"entrances": "entrance_sharp", "exits": "exit"}
 
 def size_run(run: PipeRun, flow: Value, kinds: Iterable[AttractionKind], water: Water, context: Context) -> Sheet:
     """Figures of one run that carries its share of a flow."""
-    together = pipes.line_flow(flow, given(run, "flow_share"))
+    together = pipes.part_of_flow(flow, given(run, "flow_share"))
     each = openings.flow_of_each(together, given(run, "count")) if run.count > 1 else together
     return size_run_carrying(run, each, kinds, water, context)
 
@@ -169,8 +169,10 @@ def _by_gravity(run: PipeRun, bore: Value, water: Water, context: Context) -> Va
     """Flow that one run carries on its available head; friction by Darcy and Weisbach, whatever the site's method."""
     head, fittings, material = given(run, "available_head"), loss_coefficient(run, bore), material_of(run, context)
     viscosity = water.kinematic_viscosity
-    if isinstance(bore, Missing) or isinstance(fittings, Missing) or isinstance(viscosity, Missing):
-        return bore if isinstance(bore, Missing) else viscosity
+    if isinstance(bore, Missing) or isinstance(fittings, Missing):
+        return fittings
+    if isinstance(viscosity, Missing):
+        return viscosity
     line = Line(float(bore), run.length, material.roughness, float(fittings))
     flow = gravity_flow(line, run.available_head or 0.0, float(viscosity))
     if not flow:

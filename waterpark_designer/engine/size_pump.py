@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from waterpark_designer.engine.context import Context
 from waterpark_designer.engine.curves import curve_through
-from waterpark_designer.engine.formulas import pumps
+from waterpark_designer.engine.formulas import openings, pumps
 from waterpark_designer.engine.formulas import water as water_formulas
 from waterpark_designer.engine.head_build_up import Circuit, states_of_filters
 from waterpark_designer.engine.pump_curves import (
@@ -22,14 +22,11 @@ from waterpark_designer.engine.system_curve import SystemCurve
 from waterpark_designer.engine.water_at import Water
 from waterpark_designer.engine.worked import Missing, Value, Worked, given, leaf
 from waterpark_designer.model.hydraulics import PumpPlan
-from waterpark_designer.sources import Provenance, Source
+from waterpark_designer.sources import AFFINITY, GENERIC_CURVE, Provenance, Source
 from waterpark_designer.units import FLOW, HEAD, RATIO, SHARE
 
 SOLVED = Source("Where the pump's curve and the system's curve cross, found by bracketing", Provenance.DEFINITION)
-SOLVED_BY_HAND = Source(
-    f"{SOLVED.text}; what is set by hand of the head is taken to grow with the square of the flow",
-    Provenance.DEFINITION,
-)
+HEAD_BY_HAND = "What is set by hand of the head is taken to grow with the square of the flow"
 HEADS = ("static_head", "pipe_loss", "equipment_loss", "head_clean", "filter_dirt", "head_dirty")
 NO_CROSSING = "The pump's curve does not meet the system's. Choose a pump with more head, or check its points."
 NO_HEAD = Missing(
@@ -68,10 +65,10 @@ def size_pump(
     `water` is the coldest, which takes the most head; `warmest` the one that boils first at the pump's eye. `own`
     stands before the keys of figures that have a sum of several pumps beside them.
     """
-    each = sheet.work("pump_flow", pumps.flow_of_each_pump, flow, given(plan, "count"))
+    each = sheet.work("pump_flow", openings.flow_of_each, flow, given(plan, "count"))
     head = sheet.record("duty_head", duty_head)
     curves = _curves(sheet, plan, circuit, flow, head, water, context)
-    _operating(sheet, curves)
+    _operating(sheet, plan, curves)
     _suction(sheet, plan, circuit, strainer, warmest, context)
     night = _night(sheet, plan, curves, flow, head) if plan.night_flow < 1 else None
     given_by_pump = NO_HEAD if isinstance(head, Worked) and head <= 0 else head
@@ -103,7 +100,7 @@ def _curve_of(plan: PumpPlan, flow: float, head: float) -> PumpCurve | None:
     return PointsCurve(points) if points is not None and points.falls else None
 
 
-def _operating(sheet: Sheet, curves: PumpCurves | None) -> None:
+def _operating(sheet: Sheet, plan: PumpPlan, curves: PumpCurves | None) -> None:
     for suffix in states_of_filters(sheet):
         point: OperatingPoint | None = getattr(curves, f"at_{suffix}") if curves is not None else None
         if point is None:
@@ -111,9 +108,16 @@ def _operating(sheet: Sheet, curves: PumpCurves | None) -> None:
             sheet.record(f"operating_flow_{suffix}", lack)
             sheet.record(f"operating_head_{suffix}", lack)
         else:
-            source = SOLVED_BY_HAND if by_hand(sheet) else SOLVED
+            source = _how_solved(sheet, plan)
             sheet.record(f"operating_flow_{suffix}", leaf(point.flow, "Operating flow", source, measure=FLOW))
             sheet.record(f"operating_head_{suffix}", leaf(point.head, "Operating head", source, measure=HEAD))
+
+
+def _how_solved(sheet: Sheet, plan: PumpPlan) -> Source:
+    """What an operating point rests on; on a generic curve it is no more than common practice."""
+    curve = SOLVED if plan.curve else GENERIC_CURVE
+    told = dict.fromkeys((SOLVED.text, curve.text, *((HEAD_BY_HAND,) if by_hand(sheet) else ())))
+    return Source(". ".join(told), curve.provenance)
 
 
 def by_hand(sheet: Sheet) -> bool:
@@ -159,6 +163,6 @@ def _night(sheet: Sheet, plan: PumpPlan, curves: PumpCurves | None, flow: Value,
     speed = speed_for_flow(curves.pumps, curves.dirty, reduced)
     if speed is None:
         return Missing(NO_CROSSING)
-    sheet.record("night_speed", leaf(speed, "Speed at night", SOLVED, measure=SHARE))
+    sheet.record("night_speed", leaf(speed, "Speed at night", AFFINITY, measure=SHARE))
     ratio = reduced * curves.dirty.head(reduced) / (flow * head)
     return leaf(ratio, "Hydraulic power at night over duty", SOLVED, measure=RATIO)

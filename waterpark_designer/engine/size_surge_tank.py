@@ -6,17 +6,19 @@ from waterpark_designer.engine.context import Context
 from waterpark_designer.engine.formulas import openings, turnover
 from waterpark_designer.engine.sheet import Sheet
 from waterpark_designer.engine.water_in_transit import KEY as IN_TRANSIT
-from waterpark_designer.engine.worked import Missing, Value, Worked, given, greatest, least, total
+from waterpark_designer.engine.whole_number import whole_number
+from waterpark_designer.engine.worked import Missing, Value, Worked, given, greatest, leaf, least, total
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.hydraulics import PipeRun
 from waterpark_designer.model.kinds import AttractionKind, LineKind, Overflow
 from waterpark_designer.model.openings import TankPlan
 from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.sources import ARITHMETIC, SIMULTANEOUS_VOLUMES
-from waterpark_designer.units import AREA, BATHERS, FLOW, LENGTH, VOLUME
+from waterpark_designer.units import AREA, BATHERS, COUNT, FLOW, LENGTH, VOLUME
 
 NO_SUCTION = Missing("Enter the suction cover, or a pipe run for the suction from the surge tank.")
-SLACK = 1e-9
+SHARES_ROUNDED = 0.05
+"""How far shares entered in few digits may come to more than the whole."""
 AHEAD = (LineKind.TANK_SUCTION, LineKind.PUMP_SUCTION)
 Parts = list[tuple[str, Value]]
 
@@ -109,7 +111,7 @@ def _levels(sheet: Sheet, reserves: Parts, plan: TankPlan, runs: Sequence[Sheet]
     lowest = sheet.record("surge_lowest", total("Lowest level", parts, LENGTH, ARITHMETIC))
     kept = total("Reserves", reserves, VOLUME, ARITHMETIC)
     for key, volume, title in (("surge_running", kept, "Reserves"), ("surge_highest", sheet["surge_needed"], "Surge")):
-        above = [("Lowest level", lowest), (title, openings.drawdown(volume, area))]
+        above = [("Lowest level", lowest), (title, openings.level_change(volume, area))]
         sheet.record(key, total(title, above, LENGTH, ARITHMETIC))
 
 
@@ -119,28 +121,35 @@ def _suction_cover(runs: Sequence[Sheet]) -> Value:
 
 
 def _gutter_lines(sheet: Sheet, bodies: Sequence[Sheet], runs: Sequence[Sheet], context: Context) -> None:
-    """Flow that the gutters must take and that their drains carry, where an available head is entered.
-
-    Drains whose shares come to more than the whole flow lie in a row, as outlets and the header they run to: the least
-    of them then decides.
-    """
+    """Flow that the gutters must take and that their drains carry, where an available head is entered."""
     drains = [run for run in runs if _run(run).kind is LineKind.GUTTER]
     if not any("gravity_capacity" in run.figures for run in drains):
         return
     gutters = [body for body in bodies if _overflow(body) is Overflow.GUTTER] or overflowing(bodies)
+    flows = [(body.node.name, body["design_flow"]) for body in gutters]
+    flow = total("Flow of bodies with gutters", flows, FLOW, ARITHMETIC)
     ratio = context.strictest(sheet, "gutter_capacity", surge_kinds(gutters), {})
     if isinstance(ratio, Worked):
-        flow = total(
-            "Flow of bodies with gutters", [(one.node.name, one["design_flow"]) for one in gutters], FLOW, ARITHMETIC
-        )
         sheet.work("gutter_capacity_needed", openings.gutter_capacity, flow, ratio)
-    parts = [(run.node.name, turnover.flow_of_several(given(run.node, "count"), _carried(run))) for run in drains]
-    in_a_row = sum(_run(run).flow_share for run in drains) > 1 + SLACK
-    join, title = (least, "Drains in a row, the least") if in_a_row else (total, "Capacity of the gutter drains")
-    sheet.record("gutter_line_capacity", join(title, parts, FLOW, ARITHMETIC))
+    sheet.record("gutter_line_capacity", _capacity(drains, flow))
 
 
-def _carried(drain: Sheet) -> Value:
+def _capacity(drains: Sequence[Sheet], gutters: Value) -> Value:
+    """Flow of all gutters at which the first of their drains runs full: room in one drain does not help another body.
+
+    Drains that carry more together than the gutters give lie in a row, as outlets and the header they run to.
+    """
+    carried = [(run.node.name, turnover.flow_of_several(given(run.node, "count"), run["run_flow"])) for run in drains]
+    together = total("Flow of the drains", carried, FLOW, ARITHMETIC)
+    if isinstance(together, Worked) and isinstance(gutters, Worked) and gutters > 0:
+        in_a_row = whole_number(together / gutters - SHARES_ROUNDED)
+        if in_a_row > 1:
+            together = openings.flow_of_each(together, leaf(in_a_row, "Drains in a row", ARITHMETIC, measure=COUNT))
+    parts = [(run.node.name, openings.flow_when_full(together, _by_gravity(run), run["run_flow"])) for run in drains]
+    return least("Gutter drains, the first to run full", parts, FLOW, ARITHMETIC)
+
+
+def _by_gravity(drain: Sheet) -> Value:
     if "gravity_capacity" in drain.figures:
         return drain["gravity_capacity"]
     return Missing(f"Enter the available head of {drain.node.name}.")

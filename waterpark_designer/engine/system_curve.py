@@ -65,15 +65,14 @@ def hazen_williams(flow: float, coefficient: float, length: float, inside_diamet
 
 @dataclass(frozen=True, slots=True)
 class EquipmentLoss:
-    """A filter, heater or valve that loses `head` [m] at `flow` [m³/s], and by a power of the flow elsewhere."""
+    """A filter, heater or valve that loses `head` [m] at `flow` [m³/s], and with the square of the flow elsewhere."""
 
     head: float
     flow: float
-    exponent: float = 2.0
 
     def loss(self, system_flow: float, kinematic_viscosity: float = 0.0) -> float:
         """Head lost [m] when the system carries `system_flow` [m³/s]."""
-        return self.head * (max(system_flow, 0.0) / self.flow) ** self.exponent
+        return self.head * (max(system_flow, 0.0) / self.flow) ** 2
 
 
 @dataclass(frozen=True, slots=True)

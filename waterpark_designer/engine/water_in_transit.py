@@ -1,7 +1,7 @@
 """Water that the features of a body keep out of its basin or tank while they run, and the drawdown that follows."""
 
 from waterpark_designer.engine.figure_kinds import FIGURE_KINDS
-from waterpark_designer.engine.formulas import drawdown
+from waterpark_designer.engine.formulas import drawdown, openings
 from waterpark_designer.engine.sheet import Sheet
 from waterpark_designer.engine.worked import Value, given, total
 from waterpark_designer.model.attractions import Attraction
@@ -31,7 +31,7 @@ def draw_down(sheet: Sheet, features: list[Sheet]) -> None:
     if body.has_spray_deck:
         sheet.work("tank_share_in_transit", drawdown.share_of_tank, in_transit, sheet["tank_volume"])
     else:
-        sheet.work("level_drop", drawdown.level_drop, in_transit, sheet["surface_area"])
+        sheet.work("level_drop", openings.level_change, in_transit, sheet["surface_area"])
 
 
 def _parts(sheet: Sheet, feature: Feature) -> list[tuple[str, Value]]:
@@ -43,7 +43,7 @@ def _parts(sheet: Sheet, feature: Feature) -> list[tuple[str, Value]]:
     if isinstance(device, TippingBucket):
         parts.append(("In buckets", drawdown.water_of_buckets(count, given(device, "bucket_volume"))))
     if isinstance(device, Weir | BroadCrest) and device.basin_area is not None:
-        behind = drawdown.water_behind_crests(count, given(device, "basin_area"), given(device, "head"))
+        behind = drawdown.water_behind_crests(count, given(device, "basin_area"), sheet["device_head"])
         parts.append(("Behind the crest", behind))
     return parts
 

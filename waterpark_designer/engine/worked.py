@@ -43,7 +43,8 @@ class Step(NamedTuple):
 
     A leaf has no formula; `title` names it and `source` says where it stands. `inputs` are the values put in,
     in the order of the formula's parameters, or (name, value) pairs under a sum or an override. `limit` is the key
-    of the code's limit that a leaf stands for, `joined` how parts make the number: sum, greatest or least.
+    of the code's limit that a leaf stands for, `about` whether the code calls it approximate; `joined` how parts make
+    the number: sum, greatest or least.
     """
 
     title: str
@@ -54,6 +55,7 @@ class Step(NamedTuple):
     measure: Measure = RATIO
     note: str = ""
     limit: str = ""
+    about: bool = False
     joined: str = ""
 
     def inputs(self) -> tuple[tuple[str, str, float, Measure], ...]:

@@ -9,6 +9,7 @@ A rule file is TOML: the rule set's own fields, then `[[limit]]` tables in order
     clause = ".07(1)(b)"
     provenance = "read"                      read, read (secondary), from memory, confirm, common practice
     note = "…"                               printed beside the limit
+    about = true                             where the code calls its figure approximate
 
 Units are spelled as in `units`, which spares loading pint at start; any other spelling is read too.
 """
@@ -45,6 +46,7 @@ ROW: dict[str, type] = {
     "applies_to": list,
     "when": dict,
     "note": str,
+    "about": bool,
 }
 ROW_NEEDED = ("quantity", "value", "clause", "provenance")
 TYPE_WORDS = {str: "text in quotes", bool: "true or false", list: "a list", dict: "a table in braces"}
@@ -105,6 +107,7 @@ def _limit(rule_set: str, title: str, number: int, row: Any) -> Limit:
             rule_set=title,
             clause=row["clause"],
             note=row.get("note", ""),
+            about=row.get("about", False),
             provenance=Provenance(_one_of(row["provenance"], PROVENANCES, "provenance")),
         )
     except ValueError as error:

@@ -13,7 +13,7 @@ from waterpark_designer.units import UnitSystem
 
 @dataclass(frozen=True, slots=True)
 class Limit:
-    """One limit of one rule set, in SI units."""
+    """One limit of one rule set, in SI units; `about` where the code itself calls its figure approximate."""
 
     key: str
     quantity: str
@@ -24,6 +24,7 @@ class Limit:
     clause: str
     provenance: Provenance
     note: str = ""
+    about: bool = False
 
     @property
     def source(self) -> Source:

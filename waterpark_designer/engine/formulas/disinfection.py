@@ -2,6 +2,7 @@
 
 import math
 
+from waterpark_designer.engine.whole_number import whole_number
 from waterpark_designer.engine.worked import formula
 from waterpark_designer.sources import (
     ARITHMETIC,
@@ -42,7 +43,6 @@ HYDROGEN_PER_CHLORINE = 0.3393
 AIR_PER_HYDROGEN = 99.0
 FULL_STRENGTH = 1000.0
 LARGEST_DILUTION = math.exp(14.8) * GALLON
-ROUNDING_SLACK = 1e-9
 
 
 @formula("F = V · f", ARITHMETIC, volume="V", feed_per_volume="f")
@@ -80,7 +80,7 @@ def feed_by_demand(demand_factor: Ratio, demand: MassRate) -> MassRate:
 @formula("n = ⌈F / f⌉", ARITHMETIC, feed_needed="F", output_of_one="f")
 def generators_needed(feed_needed: MassRate, output_of_one: MassRate) -> Count:
     """Whole number n of generators of f [kg/s] that give F [kg/s]."""
-    return math.ceil(feed_needed / output_of_one - ROUNDING_SLACK)
+    return whole_number(feed_needed / output_of_one)
 
 
 @formula("F = n · f", ARITHMETIC, count="n", output_of_one="f")
@@ -118,7 +118,7 @@ def hypochlorite_flow(
 @formula("n = ⌈Q / q⌉", ARITHMETIC, flow_needed="Q", output_of_one="q")
 def feed_pumps_needed(flow_needed: DailyVolume, output_of_one: DailyVolume) -> Count:
     """Whole number n of feed pumps of q [m³/s] that give Q [m³/s]."""
-    return math.ceil(flow_needed / output_of_one - ROUNDING_SLACK)
+    return whole_number(flow_needed / output_of_one)
 
 
 @formula("V = Q · t", ARITHMETIC, flow="Q", storage_time="t")
@@ -130,13 +130,13 @@ def hypochlorite_storage(flow: DailyVolume, storage_time: Days) -> SmallVolume:
 @formula("n = ⌈Q / q⌉", ARITHMETIC, flow="Q", flow_of_one="q")
 def reactors_needed(flow: Flow, flow_of_one: Flow) -> Count:
     """Whole number n of reactors of q [m³/s] that treat Q [m³/s]."""
-    return math.ceil(flow / flow_of_one - ROUNDING_SLACK)
+    return whole_number(flow / flow_of_one)
 
 
 @formula("n = ⌈V / v⌉", ARITHMETIC, storage="V", volume_of_one="v")
 def tanks_needed(storage: SmallVolume, volume_of_one: SmallVolume) -> Count:
     """Whole number n of tanks of v [m³] that hold V [m³]."""
-    return math.ceil(storage / volume_of_one - ROUNDING_SLACK)
+    return whole_number(storage / volume_of_one)
 
 
 @formula("T = x · Tc", SECONDARY_DILUTION, closed_share="x", closed_time="Tc")

@@ -1,4 +1,4 @@
-"""Water that features keep out of their basin or tank while they run, and how far that draws it down."""
+"""Water that features keep out of their basin or tank while they run."""
 
 from waterpark_designer.engine.worked import formula
 from waterpark_designer.sources import ARITHMETIC, CONTINUITY, GEOMETRY
@@ -21,12 +21,6 @@ def water_of_buckets(count: Count, bucket_volume: SmallVolume) -> SmallVolume:
 def water_behind_crests(count: Count, basin_area: Area, head: SmallLength) -> SmallVolume:
     """Water V [m³] by which n basins of surface A [m²] each rise when h [m] runs over their crests."""
     return count * basin_area * head
-
-
-@formula("Δh = V / A", GEOMETRY, in_transit="V", area="A")
-def level_drop(in_transit: SmallVolume, area: Area) -> SmallLength:
-    """Fall Δh [m] of a surface A [m²] from which V [m³] is taken."""
-    return in_transit / area
 
 
 @formula("r = V / Vt", ARITHMETIC, in_transit="V", tank_volume="Vt")

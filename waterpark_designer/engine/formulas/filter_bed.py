@@ -3,7 +3,6 @@
 from waterpark_designer.engine.solve import root
 from waterpark_designer.engine.worked import formula
 from waterpark_designer.sources import (
-    DIRTY_ALLOWANCE,
     ERGUN,
     ERGUN_BALANCE,
     RICHARDSON_ZAKI,
@@ -13,7 +12,6 @@ from waterpark_designer.sources import (
     Source,
 )
 from waterpark_designer.units import (
-    PSI,
     STANDARD_GRAVITY,
     Acceleration,
     Density,
@@ -29,7 +27,6 @@ from waterpark_designer.units import (
 ARCHIMEDES = Source("Definition of the Archimedes number", Provenance.DEFINITION)
 GRAIN_REYNOLDS = Source("Definition of the Reynolds number of a grain", Provenance.DEFINITION)
 EXPANSION = Source("The same grains in a deeper bed", Provenance.DEFINITION)
-DIRTY_RISE = 10.0 * PSI
 MOST_OPEN = 0.95
 """Where grains of a bed have long been carried off."""
 
@@ -63,12 +60,6 @@ def clean_bed_loss(
     viscous = 150 * viscosity * (1 - porosity) ** 2 * rate / (narrow**2 * porosity**3)
     inertial = 1.75 * density * (1 - porosity) * rate**2 / (narrow * porosity**3)
     return depth * (viscous + inertial)
-
-
-@formula("Δp_d = Δp + a", DIRTY_ALLOWANCE, clean_loss="Δp", allowance="a")
-def dirty_bed_loss(clean_loss: Pressure, allowance: Pressure = DIRTY_RISE) -> Pressure:
-    """Loss Δp_d [Pa] of a filter about to be washed: that of the clean filter Δp [Pa] and a rise of a [Pa]."""
-    return clean_loss + allowance
 
 
 @formula(

@@ -1,7 +1,6 @@
 """Filters: area, number, rate and backwash."""
 
-import math
-
+from waterpark_designer.engine.whole_number import whole_number
 from waterpark_designer.engine.worked import formula
 from waterpark_designer.sources import ARITHMETIC, PRECOAT_DOSE, Provenance, Source
 from waterpark_designer.units import (
@@ -20,7 +19,6 @@ from waterpark_designer.units import (
 )
 
 FILTER_RATE_DEFINITION = Source("Definition of filter rate: flow over filter area", Provenance.DEFINITION)
-ROUNDING_SLACK = 1e-9
 PRECOAT_DOSE_PER_AREA = 0.15 * POUND / FOOT**2
 
 
@@ -33,7 +31,7 @@ def filter_area_needed(flow: Flow, filter_rate: FilterRate) -> Area:
 @formula("n = ⌈A / a⌉", ARITHMETIC, area_needed="A", area_of_one="a")
 def filters_needed(area_needed: Area, area_of_one: Area) -> Count:
     """Whole number n of filters of area a [m²] that give A [m²]."""
-    return math.ceil(area_needed / area_of_one - ROUNDING_SLACK)
+    return whole_number(area_needed / area_of_one)
 
 
 @formula("A = n · a", ARITHMETIC, count="n", area_of_one="a")

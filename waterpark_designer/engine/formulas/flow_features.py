@@ -24,7 +24,9 @@ from waterpark_designer.units import (
 FRANCIS_COEFFICIENT = 3.33 * (FOOT / (2.0 * STANDARD_GRAVITY)) ** 0.5
 """3.33 ft^0.5/s with √(2g) taken out of it, so that it holds in any units: 0.415."""
 LEAST_WEIR_HEAD = 0.03
-"""Below about 30 mm [m] surface tension counts, which the formula leaves out."""
+"""Below about 30 mm [m] surface tension counts, which weir formulas leave out."""
+LEAST_WEIR_FLOW = FRANCIS_COEFFICIENT * (2.0 * STANDARD_GRAVITY) ** 0.5 * LEAST_WEIR_HEAD**1.5
+"""What runs over each metre of a sharp crest under that head [m²/s]; gutters run with far less."""
 SHARP_NOZZLE = 0.95
 BUBBLER = Source("A vertical jet rises to its velocity head, less what the air takes", Provenance.COMMON_PRACTICE)
 
@@ -44,12 +46,6 @@ def spray_coefficient(
 def nozzle_flow(spray_coefficient: SprayCoefficient, pressure: Pressure) -> Flow:
     """Flow Q [m³/s] of a nozzle of spray coefficient K [m³/(s·Pa^0.5)] at a pressure p [Pa]."""
     return spray_coefficient * pressure**0.5
-
-
-@formula("p = (Q / K)²", TORRICELLI, flow="Q", spray_coefficient="K")
-def nozzle_pressure(flow: Flow, spray_coefficient: SprayCoefficient) -> Pressure:
-    """Pressure p [Pa] at which a nozzle of spray coefficient K [m³/(s·Pa^0.5)] gives Q [m³/s]."""
-    return (flow / spray_coefficient) ** 2
 
 
 @formula("Q = C · π / 4 · d² · (2 · g · h)^0.5", TORRICELLI, bore="d", head="h", discharge_coefficient="C", gravity="g")
@@ -87,7 +83,14 @@ def weir_flow(
     return coefficient * (length - 0.1 * end_contractions * head) * (2 * gravity) ** 0.5 * head**1.5
 
 
-@formula("h = (w / (C · (2 · g)^0.5))^(2/3)", FRANCIS, flow_per_length="w", coefficient="C", gravity="g")
+@formula(
+    "h = (w / (C · (2 · g)^0.5))^(2/3)",
+    FRANCIS,
+    valid={"flow_per_length": (LEAST_WEIR_FLOW, math.inf)},
+    flow_per_length="w",
+    coefficient="C",
+    gravity="g",
+)
 def weir_head(
     flow_per_length: FlowPerLength,
     coefficient: Coefficient = FRANCIS_COEFFICIENT,
@@ -95,7 +98,8 @@ def weir_head(
 ) -> SmallLength:
     """Head h [m] over a sharp crest, such as a gutter's lip or a waterfall's, that w [m²/s] runs over.
 
-    C weir coefficient, g gravity [m/s²]. Indicative below about 30 mm.
+    C weir coefficient, g gravity [m/s²]. Indicative below about 30 mm: at the few mm of a gutter's lip Rehbock's
+    formula gives a head about a sixth less, so that this one errs towards more water above the rim.
     """
     return (flow_per_length / (coefficient * (2 * gravity) ** 0.5)) ** (2 / 3)
 
@@ -107,7 +111,13 @@ def flow_per_length(flow: Flow, length: Length) -> FlowPerLength:
 
 
 @formula(
-    "Q = C · (2 / 3)^1.5 · g^0.5 · L · h^1.5", BROAD_CREST, length="L", head="h", discharge_coefficient="C", gravity="g"
+    "Q = C · (2 / 3)^1.5 · g^0.5 · L · h^1.5",
+    BROAD_CREST,
+    valid={"head": (LEAST_WEIR_HEAD, math.inf)},
+    length="L",
+    head="h",
+    discharge_coefficient="C",
+    gravity="g",
 )
 def broad_crest_flow(
     length: Length,
@@ -117,15 +127,10 @@ def broad_crest_flow(
 ) -> Flow:
     """Flow Q [m³/s] over a broad crest of length L [m] under a head h [m].
 
-    C discharge coefficient, g gravity [m/s²].
+    C discharge coefficient, g gravity [m/s²]. For a level crest a few heads broad along the flow, so that the water
+    runs over it at critical depth.
     """
     return discharge_coefficient * (2 / 3) ** 1.5 * gravity**0.5 * length * head**1.5
-
-
-@formula("Q = n · q", ARITHMETIC, lanes="n", flow_per_lane="q")
-def slide_flow(lanes: Count, flow_per_lane: Flow) -> Flow:
-    """Flow Q [m³/s] of a slide of n lanes at q [m³/s] each, the supplier's figure."""
-    return lanes * flow_per_lane
 
 
 @formula("Q = V / t", ARITHMETIC, bucket_volume="V", time_between_tips="t")

@@ -2,6 +2,7 @@
 
 import math
 
+from waterpark_designer.engine.whole_number import whole_number
 from waterpark_designer.engine.worked import formula
 from waterpark_designer.sources import (
     ARITHMETIC,
@@ -13,7 +14,6 @@ from waterpark_designer.sources import (
     STRAINER_FREE_AREA,
     SUBMERGENCE,
     SURGE_BY_AREA,
-    TORRICELLI,
     VELOCITY_HEAD,
 )
 from waterpark_designer.units import (
@@ -29,7 +29,6 @@ from waterpark_designer.units import (
     Length,
     Minutes,
     Ratio,
-    Share,
     SmallArea,
     SmallLength,
     SmallVolume,
@@ -38,7 +37,6 @@ from waterpark_designer.units import (
     VolumePerArea,
 )
 
-ROUNDING_SLACK = 1e-9
 DISPLACED_BY_BATHER = 0.075
 SURGE_PER_AREA = GALLON / FOOT**2
 
@@ -46,19 +44,13 @@ SURGE_PER_AREA = GALLON / FOOT**2
 @formula("n = ⌈A / a⌉", ARITHMETIC, area="A", area_per_skimmer="a")
 def skimmers_by_area(area: Area, area_per_skimmer: Area) -> Count:
     """Skimmers n for a surface A [m²], one for each a [m²]."""
-    return math.ceil(area / area_per_skimmer - ROUNDING_SLACK)
-
-
-@formula("Q_s = s · Q", ARITHMETIC, share="s", flow="Q")
-def surface_flow(share: Share, flow: Flow) -> Flow:
-    """Flow Q_s [m³/s] taken from the surface, a share s of the recirculation flow Q [m³/s]."""
-    return share * flow
+    return whole_number(area / area_per_skimmer)
 
 
 @formula("n = ⌈Q / q⌉", ARITHMETIC, surface_flow="Q", flow_per_skimmer="q")
 def skimmers_by_flow(surface_flow: Flow, flow_per_skimmer: Flow) -> Count:
     """Skimmers n for a surface flow Q [m³/s] at q [m³/s] each."""
-    return math.ceil(surface_flow / flow_per_skimmer - ROUNDING_SLACK)
+    return whole_number(surface_flow / flow_per_skimmer)
 
 
 @formula("q = Q / n", ARITHMETIC, flow="Q", count="n")
@@ -88,19 +80,13 @@ def open_area_needed(flow: Flow, velocity_limit: Velocity) -> SmallArea:
 @formula("n = ⌈A / a⌉", ARITHMETIC, area="A", area_per_inlet="a")
 def inlets_by_area(area: Area, area_per_inlet: Area) -> Count:
     """Return inlets n for a surface A [m²], one for each a [m²]."""
-    return math.ceil(area / area_per_inlet - ROUNDING_SLACK)
+    return whole_number(area / area_per_inlet)
 
 
 @formula("n = ⌈P / s⌉", ARITHMETIC, perimeter="P", spacing="s")
 def inlets_by_perimeter(perimeter: Length, spacing: Length) -> Count:
     """Return inlets n round a perimeter P [m], one for each s [m]."""
-    return math.ceil(perimeter / spacing - ROUNDING_SLACK)
-
-
-@formula("n = ⌈V / v⌉", ARITHMETIC, volume="V", volume_per_inlet="v")
-def inlets_by_volume(volume: Volume, volume_per_inlet: Volume) -> Count:
-    """Return inlets n for a volume V [m³], one for each v [m³]."""
-    return math.ceil(volume / volume_per_inlet - ROUNDING_SLACK)
+    return whole_number(perimeter / spacing)
 
 
 @formula("v = 4 · q / (π · d²)", CONTINUITY, flow_each="q", bore="d")
@@ -168,8 +154,8 @@ def water_above_rim(area: Area, weir_head: SmallLength) -> Volume:
 
 
 @formula("Δh = V / A", GEOMETRY, volume="V", area="A")
-def drawdown(volume: Volume, area: Area) -> Length:
-    """Fall of level Δh [m] when V [m³] leaves a tank or basin of surface A [m²]."""
+def level_change(volume: Volume, area: Area) -> Length:
+    """Rise or fall Δh [m] of a tank or basin of surface A [m²] that V [m³] comes to or leaves."""
     return volume / area
 
 
@@ -194,15 +180,13 @@ def gutter_capacity(design_flow: Flow, multiple: Ratio) -> Flow:
     return multiple * design_flow
 
 
+@formula("Q_1 = Q · q_1 / q", ARITHMETIC, flow="Q", capacity="q_1", run_flow="q")
+def flow_when_full(flow: Flow, capacity: Flow, run_flow: Flow) -> Flow:
+    """Flow Q_1 [m³/s] at which a drain that takes q of Q [m³/s] carries all it can, q_1 [m³/s]."""
+    return flow * capacity / run_flow
+
+
 @formula("V = max(Q_b − Q_s, 0) · t", ARITHMETIC, backwash_flow="Q_b", sewer_flow="Q_s", duration="t")
 def waste_sump_volume(backwash_flow: Flow, sewer_flow: Flow, duration: Minutes) -> Volume:
     """Water V [m³] a sump must hold when Q_b [m³/s] comes for t [s] and the sewer takes Q_s [m³/s]."""
     return max(backwash_flow - sewer_flow, 0) * duration
-
-
-@formula("v = c · (2 · g · h)^0.5", TORRICELLI, head="h", velocity_coefficient="c", gravity="g")
-def orifice_velocity(
-    head: Length, velocity_coefficient: Ratio = 1.0, gravity: Acceleration = STANDARD_GRAVITY
-) -> Velocity:
-    """Velocity v [m/s] of a jet under a head h [m], with a velocity coefficient c; g gravity [m/s²]."""
-    return velocity_coefficient * (2 * gravity * head) ** 0.5

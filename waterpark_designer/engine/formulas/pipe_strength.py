@@ -3,28 +3,9 @@
 from typing import Any
 
 from waterpark_designer.engine.worked import Missing, Value, formula, leaf
-from waterpark_designer.sources import (
-    ARITHMETIC,
-    HYDROSTATIC_DESIGN_STRESS,
-    JOUKOWSKY,
-    TEMPERATURE_DERATING,
-    WAVE_SPEED,
-)
-from waterpark_designer.units import (
-    PSI,
-    SHARE,
-    TEMPERATURE,
-    Density,
-    Length,
-    Pressure,
-    Seconds,
-    Share,
-    SmallLength,
-    Stiffness,
-    Velocity,
-)
+from waterpark_designer.sources import ARITHMETIC, JOUKOWSKY, TEMPERATURE_DERATING, WAVE_SPEED
+from waterpark_designer.units import SHARE, TEMPERATURE, Density, Pressure, Share, SmallLength, Stiffness, Velocity
 
-PVC_DESIGN_STRESS = 2000.0 * PSI
 WATER_BULK_MODULUS = 2.2e9
 PVC_FACTORS_BY_FAHRENHEIT = (
     (73.0, 1.00),
@@ -36,17 +17,6 @@ PVC_FACTORS_BY_FAHRENHEIT = (
     (130.0, 0.31),
     (140.0, 0.22),
 )
-
-
-@formula("p = 2 · S · t / (D − t)", HYDROSTATIC_DESIGN_STRESS, outside_diameter="D", wall="t", design_stress="S")
-def pressure_rating(
-    outside_diameter: SmallLength, wall: SmallLength, design_stress: Stiffness = PVC_DESIGN_STRESS
-) -> Pressure:
-    """Pressure rating p [Pa] at 23 °C of a plastic pipe of outside diameter D [m] and least wall t [m].
-
-    S hydrostatic design stress [Pa]. Solvent joints; threaded pipe carries half or nothing.
-    """
-    return 2 * design_stress * wall / (outside_diameter - wall)
 
 
 def pvc_temperature_factor(temperature: Any) -> Value:
@@ -107,9 +77,3 @@ def surge_pressure(density: Density, wave_speed: Velocity, velocity: Velocity) -
     Holds for a valve that shuts before the wave is back, else it is the upper figure.
     """
     return density * wave_speed * velocity
-
-
-@formula("t = 2 · L / a", WAVE_SPEED, length="L", wave_speed="a")
-def wave_return_time(length: Length, wave_speed: Velocity) -> Seconds:
-    """Time t [s] in which a wave of speed a [m/s] runs a pipe of length L [m] to its end and back."""
-    return 2 * length / wave_speed

@@ -7,12 +7,11 @@ from waterpark_designer.engine.friction import LAMINAR_REYNOLDS, TURBULENT_REYNO
 from waterpark_designer.engine.system_curve import hazen_williams
 from waterpark_designer.engine.worked import Missing, formula
 from waterpark_designer.sources import (
+    ARITHMETIC,
     COLEBROOK,
     CONTINUITY,
-    CONTRACTION,
     CRANE,
     DARCY_WEISBACH,
-    GEOMETRY,
     HAZEN_WILLIAMS,
     HYDROSTATICS,
     LAMINAR_FLOW,
@@ -34,7 +33,6 @@ from waterpark_designer.units import (
     Ratio,
     Roughness,
     Share,
-    SmallArea,
     SmallLength,
     UnitSystem,
     Velocity,
@@ -55,13 +53,8 @@ FITTING_MULTIPLES = {
 }
 """Loss coefficient over friction factor at full turbulence: Crane, Technical Paper 410, from memory."""
 FIXED_LOSS_COEFFICIENTS = {"entrance_sharp": 0.5, "entrance_projecting": 0.78, "exit": 1.0}
-BUTTERFLY_MULTIPLES = ((8.5 * INCH, 45.0), (14.5 * INCH, 35.0), (math.inf, 25.0))
-
-
-@formula("A = π · D² / 4", GEOMETRY, inside_diameter="D")
-def pipe_area(inside_diameter: SmallLength) -> SmallArea:
-    """Flow area A [m²] of a full pipe of inside diameter D [m]."""
-    return math.pi * inside_diameter**2 / 4
+BUTTERFLY_MULTIPLES = ((8.5 * INCH, 45.0), (13.5 * INCH, 35.0), (math.inf, 25.0))
+"""Bounds lie between the bores of 8 and 10 in pipe, and of 14 and 16 in pipe of any schedule."""
 
 
 @formula("v = 4 · Q / (π · D²)", CONTINUITY, flow="Q", inside_diameter="D")
@@ -76,10 +69,10 @@ def least_inside_diameter(flow: Flow, velocity_limit: Velocity) -> SmallLength:
     return (4 * flow / (math.pi * velocity_limit)) ** 0.5
 
 
-@formula("Q = Q_s · s", CONTINUITY, system_flow="Q_s", flow_share="s")
-def line_flow(system_flow: Flow, flow_share: Share) -> Flow:
-    """Flow Q [m³/s] of a line that carries a share s of the system's flow Q_s [m³/s]."""
-    return system_flow * flow_share
+@formula("Q = Q_0 · s", ARITHMETIC, flow="Q_0", share="s")
+def part_of_flow(flow: Flow, share: Share) -> Flow:
+    """Flow Q [m³/s] that is a share s of another, Q_0 [m³/s]."""
+    return flow * share
 
 
 @formula("Re = v · D / ν", REYNOLDS, velocity="v", inside_diameter="D", kinematic_viscosity="ν")
@@ -190,20 +183,8 @@ def fitting_loss_coefficient(count: Ratio, multiple: Ratio, full_turbulence_fric
 
 
 def butterfly_multiple(inside_diameter: float) -> float:
-    """Multiple of a butterfly valve by inside diameter [m]: 45 to 8 in, 35 to 14 in, 25 above (Crane TP-410)."""
+    """Multiple of a butterfly valve by inside diameter [m]: 45 to 8 in pipe, 35 to 14 in, 25 above (Crane TP-410)."""
     return next(multiple for most, multiple in BUTTERFLY_MULTIPLES if inside_diameter <= most)
-
-
-@formula("K = (1 − (d / D)²)²", CONTRACTION, smaller="d", larger="D")
-def expansion_loss_coefficient(smaller: SmallLength, larger: SmallLength) -> Ratio:
-    """Loss coefficient K of a sudden widening from d [m] to D [m], on the velocity in the smaller bore."""
-    return (1 - (smaller / larger) ** 2) ** 2
-
-
-@formula("K = 0.5 · (1 − (d / D)²)", CONTRACTION, smaller="d", larger="D")
-def contraction_loss_coefficient(smaller: SmallLength, larger: SmallLength) -> Ratio:
-    """Loss coefficient K of a sudden narrowing from D [m] to d [m], on the velocity in the smaller bore."""
-    return 0.5 * (1 - (smaller / larger) ** 2)
 
 
 @formula("h = h_0 · (Q / Q_0)²", SQUARE_LAW, known_loss="h_0", flow="Q", known_flow="Q_0")

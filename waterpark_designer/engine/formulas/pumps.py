@@ -1,19 +1,9 @@
-"""Pumps and their motors: power, generic curve, speed, suction, energy."""
+"""Pumps and their motors: power, current, suction, energy."""
 
 import math
 
 from waterpark_designer.engine.worked import formula
-from waterpark_designer.sources import (
-    AFFINITY,
-    ARITHMETIC,
-    CORRIPIO,
-    GENERIC_CURVE,
-    MOTOR_CURRENT,
-    MOTOR_LOADING,
-    NPSH,
-    NPSH_MARGIN,
-    PUMP_POWER,
-)
+from waterpark_designer.sources import ARITHMETIC, CORRIPIO, MOTOR_CURRENT, MOTOR_LOADING, NPSH, NPSH_MARGIN, PUMP_POWER
 from waterpark_designer.units import (
     DAY,
     FOOT,
@@ -21,7 +11,6 @@ from waterpark_designer.units import (
     MINUTE,
     STANDARD_GRAVITY,
     Acceleration,
-    Count,
     Current,
     Days,
     Density,
@@ -40,8 +29,6 @@ from waterpark_designer.units import (
     Voltage,
 )
 
-SHUTOFF_RATIO = 1.25
-"""Shutoff head over duty head of a common end-suction pump: common practice, 1.15 to 1.4."""
 LEAST_NPSH_MARGIN = 3.0 * FOOT
 
 
@@ -84,44 +71,6 @@ def pump_efficiency_estimate(flow: Flow) -> Share:
     """Estimate of the efficiency η of a centrifugal pump at its best flow Q [m³/s]; the equation is in gpm."""
     logarithm = math.log(flow * MINUTE / GALLON)
     return -0.316 + 0.24015 * logarithm - 0.01199 * logarithm**2
-
-
-@formula("H_0 = r · H", GENERIC_CURVE, duty_head="H", shutoff_ratio="r")
-def shutoff_head(duty_head: Length, shutoff_ratio: Ratio = SHUTOFF_RATIO) -> Length:
-    """Head H_0 [m] of a closed pump, r times its duty head H [m]; r above one."""
-    return shutoff_ratio * duty_head
-
-
-@formula(
-    "H = H_0 − (H_0 − H_d) · (Q / Q_d)²", GENERIC_CURVE, flow="Q", shutoff_head="H_0", duty_flow="Q_d", duty_head="H_d"
-)
-def pump_head(flow: Flow, shutoff_head: Length, duty_flow: Flow, duty_head: Length) -> Length:
-    """Head H [m] of the generic curve at Q [m³/s], through H_0 [m] at no flow and duty head H_d [m] at Q_d [m³/s]."""
-    return shutoff_head - (shutoff_head - duty_head) * (flow / duty_flow) ** 2
-
-
-@formula("q = Q / n", ARITHMETIC, flow="Q", count="n")
-def flow_of_each_pump(flow: Flow, count: Count) -> Flow:
-    """Flow q [m³/s] of each of n like pumps that give Q [m³/s] together."""
-    return flow / count
-
-
-@formula("Q = r · Q_1", AFFINITY, speed_ratio="r", flow="Q_1")
-def flow_at_speed(speed_ratio: Share, flow: Flow) -> Flow:
-    """Flow Q [m³/s] at r times the speed at which it is Q_1 [m³/s]; along the pump's curve, not along a static head."""
-    return speed_ratio * flow
-
-
-@formula("H = r² · H_1", AFFINITY, speed_ratio="r", head="H_1")
-def head_at_speed(speed_ratio: Share, head: Length) -> Length:
-    """Head H [m] at r times the speed at which it is H_1 [m]."""
-    return speed_ratio**2 * head
-
-
-@formula("P = r³ · P_1", AFFINITY, speed_ratio="r", power="P_1")
-def power_at_speed(speed_ratio: Share, power: Power) -> Power:
-    """Shaft power P [W] at r times the speed at which it is P_1 [W], the pump's efficiency unchanged."""
-    return speed_ratio**3 * power
 
 
 @formula(

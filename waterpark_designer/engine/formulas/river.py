@@ -3,7 +3,7 @@
 import math
 
 from waterpark_designer.engine.worked import formula
-from waterpark_designer.sources import CONTINUITY, GEOMETRY, MANNING, RIVER_JETS, STANDING_DRAG, Provenance, Source
+from waterpark_designer.sources import CONTINUITY, GEOMETRY, MANNING, RIVER_JETS, STANDING_DRAG
 from waterpark_designer.units import (
     FOOT,
     STANDARD_GRAVITY,
@@ -25,11 +25,9 @@ from waterpark_designer.units import (
     Velocity,
 )
 
-ROUNDING_SLACK = 1e-9
 RIVER_MANNING = 0.015
 """All losses of a river in one n: matched field tests of three rivers (McEnroe 2006, abstract)."""
 STANDING_DRAG_AREA = 3.3 * FOOT**2
-FROUDE = Source("Definition of the Froude number", Provenance.DEFINITION)
 
 
 @formula("A = b · d", GEOMETRY, width="b", depth="d")
@@ -129,12 +127,6 @@ def jet_speed_of_least_power(current_speed: Velocity, alignment: Share = 1.0) ->
     return 2 * current_speed / alignment
 
 
-@formula("n = ⌈Q / q⌉", CONTINUITY, jet_flow="Q", flow_of_one="q")
-def jets_needed(jet_flow: Flow, flow_of_one: Flow) -> Count:
-    """Jets n of q [m³/s] each that give Q [m³/s]."""
-    return math.ceil(jet_flow / flow_of_one - ROUNDING_SLACK)
-
-
 @formula("d = (4 · Q / (n · π · v · C))^0.5", CONTINUITY, jet_flow="Q", jets="n", jet_speed="v", contraction="C")
 def jet_bore(jet_flow: Flow, jets: Count, jet_speed: Velocity, contraction: Share = 1.0) -> SmallLength:
     """Bore d [m] of n jets of Q [m³/s] together at v [m/s]; C share of the bore that the jet fills."""
@@ -147,9 +139,3 @@ def jet_head(
 ) -> Length:
     """Head h [m] behind a jet of v [m/s]; c velocity coefficient of its nozzle, g gravity [m/s²]."""
     return jet_speed**2 / (2 * gravity * velocity_coefficient**2)
-
-
-@formula("Fr = U / (g · d)^0.5", FROUDE, current_speed="U", depth="d", gravity="g")
-def froude_number(current_speed: Velocity, depth: Length, gravity: Acceleration = STANDARD_GRAVITY) -> Ratio:
-    """Froude number Fr of a current U [m/s] over a depth d [m]; below one the river is calm. g gravity [m/s²]."""
-    return current_speed / (gravity * depth) ** 0.5

@@ -1,7 +1,6 @@
 """Salt: start-up mass, exchange of over-salted water, and what a season takes."""
 
-import math
-
+from waterpark_designer.engine.whole_number import whole_number
 from waterpark_designer.engine.worked import formula
 from waterpark_designer.sources import ARITHMETIC, SALT_BALANCE, SALT_OF_BRINE_FED
 from waterpark_designer.units import (
@@ -19,8 +18,6 @@ from waterpark_designer.units import (
     SmallVolume,
     Volume,
 )
-
-ROUNDING_SLACK = 1e-9
 
 
 @formula("m = V · S", SALT_BALANCE, volume="V", salinity="S")
@@ -50,13 +47,13 @@ def exchange_volume(volume: Volume, measured: Salinity, target: Salinity, make_u
 @formula("n = ⌈m / b⌉", ARITHMETIC, mass="m", bag_mass="b")
 def whole_bags(mass: Mass, bag_mass: Mass) -> Bags:
     """Whole bags n of b [kg] for m [kg]."""
-    return math.ceil(mass / bag_mass - ROUNDING_SLACK)
+    return whole_number(mass / bag_mass)
 
 
 @formula("n = ⌈N / k⌉", ARITHMETIC, bags="N", bags_per_pallet="k")
 def whole_pallets(bags: Bags, bags_per_pallet: Count) -> Count:
     """Whole pallets n of k bags for N bags."""
-    return math.ceil(bags / bags_per_pallet - ROUNDING_SLACK)
+    return whole_number(bags / bags_per_pallet)
 
 
 @formula("Q = N · v / t", ARITHMETIC, bathers="N", volume_per_bather="v", day="t")
