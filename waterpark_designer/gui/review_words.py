@@ -6,6 +6,7 @@ from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.findings import Finding, Status
 from waterpark_designer.engine.worked import Missing, Worked
 from waterpark_designer.gui.part_names import part_names
+from waterpark_designer.gui.site_rows import counted
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.kinds import Setting
 from waterpark_designer.model.site import Site
@@ -152,8 +153,3 @@ def _line(same: list[Finding], names: dict[str, str]) -> str:
     where = ", ".join(names.get(finding.node, "") for finding in same[:MOST_NAMED])
     more = f" and {len(same) - MOST_NAMED:,} more" if len(same) > MOST_NAMED else ""
     return f"{same[0].status.mark} {same[0].title}: {where}{more}"
-
-
-def counted(number: int, one: str, several: str) -> str:
-    """A number with its word."""
-    return f"{number:,} {one if number == 1 else several}"
