@@ -7,6 +7,7 @@ import pytest
 from PySide6.QtCore import QSettings, Qt
 from PySide6.QtTest import QTest
 
+from waterpark_designer import units
 from waterpark_designer.gui import application
 from waterpark_designer.gui.project_files import ProjectFiles
 from waterpark_designer.gui.theme import DARK, apply_theme, colours
@@ -127,3 +128,15 @@ def test_mistakes_are_caught(library) -> None:
 def test_settings_and_folders_bear_the_programs_name(qapp) -> None:
     application.make_application()
     assert qapp.applicationName() == "waterpark-designer"
+
+
+def test_units_are_known_before_the_first_is_typed(library, qtbot, monkeypatch) -> None:
+    made = []
+    monkeypatch.setattr(units, "registry", lambda: made.append(True))
+    monkeypatch.setattr(application, "READING_PAUSE", 0)
+
+    def look(window):
+        application.load_ahead(window, ())
+        qtbot.waitUntil(lambda: bool(made))
+
+    assert run(library, [], look) == 0

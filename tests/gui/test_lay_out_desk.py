@@ -68,11 +68,11 @@ def test_empty_site_offers_the_first_body_of_water(qtbot, open_project) -> None:
 
 def test_keyboard_goes_round_the_panes(qtbot, desk) -> None:
     desk.tree.setFocus()
-    desk.focus_next_part()
+    desk.focus_part(1)
     assert desk.table.hasFocus()
-    desk.focus_next_part()
+    desk.focus_part(1)
     assert desk.panel.name.hasFocus()
-    desk.focus_next_part()
+    desk.focus_part(1)
     assert desk.tree.hasFocus()
 
 

@@ -5,15 +5,17 @@ from pathlib import Path
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QGuiApplication
-from PySide6.QtWidgets import QDialog
+from PySide6.QtWidgets import QDialog, QLineEdit
 
 from waterpark_designer.engine.findings import Status
 from waterpark_designer.gui.code_basis_page import CodeBasisPage
 from waterpark_designer.gui.main_window import LAY_OUT, REVIEW, SCHEDULE, MainWindow
 from waterpark_designer.gui.theme import DARK, LIGHT, colours
+from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.edits import revise
 from waterpark_designer.model.kinds import AttractionKind
 from waterpark_designer.model.starting_points import add_attraction
+from waterpark_designer.model.walk import walk
 from waterpark_designer.units import UnitSystem
 
 CONTROL, ALT, SHIFT = (
@@ -283,3 +285,92 @@ def test_file_named_at_the_start_is_opened(window, small_site, tmp_path) -> None
     save_project(small_site, path, None)
     begin(window, [str(path)])
     assert window.project.path == path
+
+
+def lap_pool_field(window: MainWindow, name: str):
+    """The line of a size of the lap pool, with the keyboard in it and its text selected."""
+    project = window.project
+    pool = next(part for part in walk(project.site) if part.name == "Lap pool")
+    project.select(pool.id)
+    line = window.lay_out.panel.page(type(pool)).zones[0].editor.shape.fields.rows[name].editor.line
+    line.setFocus()
+    line.selectAll()
+    return line
+
+
+def lap_pool_depth(window: MainWindow) -> QLineEdit:
+    """The open cell of the lap pool's first depth."""
+    lap_pool_field(window, "length")
+    view = window.lay_out.panel.page(Attraction).zones[0].editor.shape.table.view
+    view.setFocus()
+    view.setCurrentIndex(view.model().index(0, 1))
+    view.edit(view.currentIndex())
+    return view.findChild(QLineEdit)
+
+
+def steps_of(window: MainWindow) -> list[str]:
+    stack = window.project.undo_stack
+    return [stack.text(step) for step in range(stack.count())]
+
+
+@pytest.mark.parametrize(
+    ("key", "step"), [(Qt.Key.Key_U, "Show SI (metric)"), (Qt.Key.Key_D, "Duplicate Lap pool"), (Qt.Key.Key_S, "")]
+)
+@pytest.mark.parametrize("place", [lap_pool_field, lap_pool_depth])
+def test_keys_take_what_is_typed_first(qtbot, open_window, key, step, place) -> None:
+    window = open_window
+    line = place(window, "length") if place is lap_pool_field else place(window)
+    noun = "length" if place is lap_pool_field else "depths"
+    qtbot.keyClicks(line, "6")
+    press(qtbot, window, key, CONTROL)
+    assert steps_of(window) == [f"Change {noun} of Lap pool", *([step] if step else [])]
+    assert window.focusWidget() is not None and window.focusWidget().isVisible()
+
+
+def test_menus_take_what_is_typed_in_a_table_first(qtbot, open_window) -> None:
+    window, table = open_window, open_window.lay_out.table
+    table.setFocus()
+    table.setCurrentIndex(table.comparison.index(0, 0))
+    table.edit(table.currentIndex())
+    line = table.findChild(QLineEdit)
+    line.selectAll()
+    qtbot.keyClicks(line, "Long river")
+    window.actions_of["add_system"].trigger()
+    assert steps_of(window) == ["Change name of Lazy river", "Add system"]
+
+
+def test_edit_menu_belongs_to_the_text_being_typed(qtbot, open_window) -> None:
+    window, before = open_window, open_window.project.site
+    line = lap_pool_field(window, "length")
+    held = line.text()
+    window.actions_of["copy"].trigger()
+    assert QGuiApplication.clipboard().text() == held
+    window.actions_of["cut"].trigger()
+    assert line.text() == ""
+    window.actions_of["paste"].trigger()
+    assert line.text() == held
+    notes = window.lay_out.panel.notes
+    notes.setFocus()
+    qtbot.keyClicks(notes, "Dry")
+    notes.selectAll()
+    window.actions_of["delete"].trigger()
+    assert notes.toPlainText() == ""
+    assert window.project.site is before
+    window.lay_out.tree.setFocus()
+    window.actions_of["cut"].trigger()
+    assert steps_of(window)[-1] == "Cut Lap pool"
+
+
+def test_undo_names_a_step_with_an_ampersand_as_it_is(open_window) -> None:
+    project = open_window.project
+    project.edit("Rename Food & Drink", revise(project.site, project.site.id, name="Bar"))
+    assert open_window.actions_of["undo"].text() == "&Undo Rename Food && Drink"
+
+
+def test_panes_by_key_onwards_and_back(qtbot, open_window) -> None:
+    window = open_window
+    window.lay_out.tree.setFocus()
+    press(qtbot, window, Qt.Key.Key_F6)
+    assert window.lay_out.table.hasFocus()
+    press(qtbot, window, Qt.Key.Key_F6, SHIFT)
+    assert window.lay_out.tree.hasFocus()

@@ -313,3 +313,19 @@ def test_nothing_flashes_up_as_a_window_of_its_own(qapp, panel, project) -> None
     finally:
         qapp.removeEventFilter(watch)
     assert watch.seen == []
+
+
+def test_notes_that_are_too_long_are_said_so_and_kept(panel, project) -> None:
+    pool = first(project, Attraction)
+    project.select(pool.id)
+    long = "Tiles, grout and gutter grating. " * 140
+    panel.notes.setPlainText(long)
+    panel.notes.commit()
+    assert panel.notes_error.text() == f"At most 4,000 characters; this has {len(long):,}."
+    assert not panel.notes_error.isHidden()
+    project.edit("Rename", revise(project.site, pool.id, name="River"))
+    assert panel.name.toPlainText() == "River"
+    assert panel.notes.toPlainText() == long
+    panel.notes.restore()
+    assert panel.notes.toPlainText() == pool.notes
+    assert panel.notes_error.isHidden()

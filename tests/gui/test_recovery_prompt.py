@@ -7,6 +7,8 @@ from PySide6.QtCore import Qt, QTimer
 from PySide6.QtWidgets import QApplication, QPushButton, QWidget
 from pytestqt.qtbot import QtBot
 
+from waterpark_designer.gui import recovery_prompt
+from waterpark_designer.gui.message import Message
 from waterpark_designer.gui.recovery_prompt import Recovery, RecoveryPrompt, ask_recovery
 from waterpark_designer.storage.recovery import Recoverable
 
@@ -43,8 +45,26 @@ def test_escape_leaves_them_for_later(prompt: RecoveryPrompt, qtbot: QtBot) -> N
 
 
 @pytest.mark.parametrize("answer", list(Recovery))
-def test_each_button_answers(qtbot: QtBot, answer: Recovery) -> None:
+def test_each_button_answers(qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, answer: Recovery) -> None:
+    monkeypatch.setattr(recovery_prompt, "ask_delete", lambda *_: True)
     window = QWidget()
     qtbot.addWidget(window)
     QTimer.singleShot(0, lambda: QApplication.activeModalWidget().findChild(QPushButton, answer).click())
     assert ask_recovery(window, FOUND) == (answer, FOUND[0])
+
+
+@pytest.mark.parametrize(("button", "answer"), [("delete", Recovery.DELETE), ("keep", Recovery.LATER)])
+def test_a_copy_is_deleted_only_when_asked_twice(
+    prompt: RecoveryPrompt, monkeypatch: pytest.MonkeyPatch, button: str, answer: Recovery
+) -> None:
+    asked: list[Message] = []
+
+    def click(message: Message) -> None:
+        asked.append(message)
+        message.buttons[button].click()
+
+    monkeypatch.setattr(Message, "exec", click)
+    prompt.findChild(QPushButton, Recovery.DELETE).click()
+    assert asked[0].windowTitle() == "Delete the recovery copy of Alder Bend?"
+    assert prompt.answer is answer
+    assert prompt.isVisible() == (button == "keep")

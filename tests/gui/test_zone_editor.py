@@ -51,7 +51,7 @@ def test_another_form_keeps_the_sizes_and_is_one_step(qtbot, project, edit) -> N
     choose_shape(qtbot, editor, "beach_entry")
     after = zone_of(project, "Lap pool").shape
     assert (after.length, after.width) == (before.length, before.width)
-    assert project.undo_stack.undoText() == "Make Lap pool a beach entry"
+    assert project.undo_stack.undoText() == "Change shape of Lap pool"
     assert "edge_depth" in editor.shape.fields.rows
     assert editor.shape.table is None
     project.undo_stack.undo()

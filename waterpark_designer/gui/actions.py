@@ -84,6 +84,7 @@ MENUS: dict[str, tuple[ActionSpec | Submenu, ...]] = {
         SEPARATOR,
         ActionSpec("checks", "&Checks…", "Ctrl+K", "Every check with its limit and what would put it right."),
         ActionSpec("next_part", "Next &pane", "F6", "Go on to tree, table or editor with the keyboard."),
+        ActionSpec("previous_part", "Pre&vious pane", "Shift+F6", "Go back to tree, table or editor."),
         SEPARATOR,
         ActionSpec("units", "Change &units", "Ctrl+U", "US customary or SI for the whole site."),
         SEPARATOR,

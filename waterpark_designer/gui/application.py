@@ -36,6 +36,9 @@ AHEAD = (
 )
 """What the first project needs, in steps short enough that the start page answers between them."""
 
+READING_PAUSE = 1500
+"""Milliseconds in which whoever came looks at the start page or the project, before the rest is loaded."""
+
 
 def run_window(arguments: Sequence[str], library: "Callable[[], Library]", samples: Path) -> int:
     """Open the window, with the project that the arguments name; returns the exit code when it is closed."""
@@ -66,6 +69,14 @@ def load_ahead(window: MainWindow, names: Sequence[str]) -> None:
         QTimer.singleShot(0, window, lambda: load_ahead(window, names[1:]))
     else:
         _ = window.files
+        QTimer.singleShot(READING_PAUSE, window, know_all_units)
+
+
+def know_all_units() -> None:
+    """Make the registry of units, which the first entry such as “29 degC” would wait for."""
+    from waterpark_designer.units import registry
+
+    registry()
 
 
 class AfterFirstPaint(QObject):

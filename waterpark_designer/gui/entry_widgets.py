@@ -20,7 +20,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from waterpark_designer.gui.theme import role
+from waterpark_designer.gui.theme import restyle, role
 
 UNIT_GAP = 6
 ENTER_KEYS = (Qt.Key.Key_Return, Qt.Key.Key_Enter)
@@ -188,7 +188,7 @@ class GrowingText(QPlainTextEdit):
 
     def __init__(self, single: bool = False, most_lines: int = 8, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._shown = ""
+        self.shown = ""
         self._single, self._most_lines = single, most_lines
         self.setTabChangesFocus(True)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
@@ -197,17 +197,21 @@ class GrowingText(QPlainTextEdit):
 
     @property
     def pending(self) -> bool:
-        return self.toPlainText() != self._shown
+        return self.toPlainText() != self.shown
 
     def show_text(self, text: str) -> None:
         """Show a text that is the project's."""
-        self._shown = text
+        self.shown = text
         if self.toPlainText() != text:
             self.setPlainText(text)
 
+    def mark(self, invalid: bool) -> None:
+        """Look as if something is wrong with the text, or not."""
+        restyle(self, "invalid", "true" if invalid else None)
+
     def restore(self) -> None:
         """Take back what was typed."""
-        self.show_text(self._shown)
+        self.show_text(self.shown)
         self.restored.emit()
 
     def commit(self) -> None:

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from waterpark_designer.gui.open_project import OpenProject
 
 DESKS = ("Lay out", "Schedule", "Review")
-WIDEST_CHIP = 270
+WIDEST_CHIP = 290
 NARROW_CHIP = 170
 NARROW_WINDOW = 1250
 TAB_PADDING = 52

@@ -77,8 +77,8 @@ class LayOutDesk(QWidget):
             self.show_view(self.view if self.view != PIPES else BODIES)
             self.panel.show_figure(figure)
 
-    def focus_next_part(self, step: int = 1) -> None:
-        """Give the keyboard to the next of tree, table and editor."""
+    def focus_part(self, step: int) -> None:
+        """Give the keyboard to the next of tree, table and editor (1), or to the one before (-1)."""
         middle = (self.table, self.pipes.table, self.head.table)[self.view]
         parts: list[QWidget] = [self.tree, middle, *([] if self.view == PIPES else [self.panel])]
         here = next(

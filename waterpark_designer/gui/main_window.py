@@ -14,6 +14,7 @@ from PySide6.QtGui import QCloseEvent, QKeyEvent
 from PySide6.QtWidgets import QApplication, QMainWindow, QMenu, QStackedWidget, QVBoxLayout, QWidget
 
 from waterpark_designer.gui.actions import Actions
+from waterpark_designer.gui.entry_in_hand import edit_text, finish_typing
 from waterpark_designer.gui.full_screen import FullScreen
 from waterpark_designer.gui.header_bar import HeaderBar
 from waterpark_designer.gui.notice import Notice
@@ -101,6 +102,7 @@ class MainWindow(QMainWindow):
 
     def change_units(self) -> None:
         """Show the whole site in the other units; an edit like any other."""
+        self._finish_typing()
         if self.project is not None:
             from waterpark_designer.model.edits import revise
             from waterpark_designer.units import UnitSystem
@@ -133,6 +135,7 @@ class MainWindow(QMainWindow):
 
     def show_code_basis(self) -> None:
         """Open every limit in force."""
+        self._finish_typing()
         if self.project is not None:
             from waterpark_designer.gui.code_basis_page import CodeBasisPage
 
@@ -142,6 +145,7 @@ class MainWindow(QMainWindow):
 
     def show_catalogue(self) -> None:
         """Open the nominal sizes that the design chooses from."""
+        self._finish_typing()
         if self.project is not None:
             from waterpark_designer.gui.catalogue_dialog import CatalogueDialog
 
@@ -160,9 +164,9 @@ class MainWindow(QMainWindow):
             self.full_screen.enter()
 
     def command(self, name: str, *arguments: object) -> None:
-        """Do something to the selected part, on the Lay out desk where it is seen."""
-        self._finish_typing()
-        if self.lay_out is not None:
+        """Do something to the text being typed, or else to the selected part, on the Lay out desk where it is seen."""
+        if self.lay_out is not None and not edit_text(self, name):
+            self._finish_typing()
             self.show_desk(LAY_OUT)
             getattr(self.lay_out.commands, name)(*arguments)
 
@@ -178,11 +182,11 @@ class MainWindow(QMainWindow):
             self.show_desk(LAY_OUT)
             self.lay_out.find_bar.open_bar()
 
-    def go_to_next_part(self) -> None:
-        """Give the keyboard to the next pane of the Lay out desk."""
+    def go_to_part(self, step: int) -> None:
+        """Give the keyboard to the next pane of the Lay out desk (1), or to the one before (-1)."""
         if self.lay_out is not None:
             self.show_desk(LAY_OUT)
-            self.lay_out.focus_next_part()
+            self.lay_out.focus_part(step)
 
     def undo(self) -> None:
         """Take the last step back."""
@@ -310,7 +314,7 @@ class MainWindow(QMainWindow):
         ):
             action = self.actions_of[key]
             action.setEnabled(can)
-            action.setText(f"&{key.capitalize()} {text}".rstrip().replace("&&", "&"))
+            action.setText(f"&{key.capitalize()} {text.replace('&', '&&')}".rstrip())
         if stack is not None:
             self._say_state()
 
@@ -344,7 +348,8 @@ class MainWindow(QMainWindow):
         schedule.exports.exported.connect(lambda path: self.notice.tell(f"{path.name} is saved in {path.parent}."))
 
     def _finish_typing(self) -> None:
-        """Take what is typed and not taken yet."""
+        """Take what is typed and not taken yet, also while another window has the keyboard."""
+        finish_typing(self)
         if self.lay_out is not None:
             self.lay_out.panel.commit()
 

@@ -16,7 +16,8 @@ from waterpark_designer.gui.folding import rule
 from waterpark_designer.gui.node_pages import SECTIONS, SitePage, page_for
 from waterpark_designer.gui.open_project import OpenProject
 from waterpark_designer.gui.property_editor import subject_of, try_edit
-from waterpark_designer.gui.theme import restyle, role
+from waterpark_designer.gui.site_rows import counted
+from waterpark_designer.gui.theme import role
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.edits import revise
 from waterpark_designer.model.features import Feature
@@ -34,21 +35,16 @@ IN_LINE = "NameField { padding-left: 1px; }"
 AT_REST = f"{IN_LINE} NameField:!focus {{ border-color: transparent; }}"
 
 
-def plural(number: int, one: str, several: str) -> str:
-    """“1 system”, “5 systems”."""
-    return f"{number:,} {one if number == 1 else several}"
-
-
 def kind_line(site: Site, node: Node) -> str:
     """What a node is and where it belongs, as rich text; the node that holds it is a link with its id."""
     holder = parent_of(site, node.id)
     where = f'<a href="{holder.id}">{escape(holder.name)}</a>' if holder is not None else ""
     if isinstance(node, Site):
         bodies = sum(len(system.attractions) for system in node.systems)
-        systems = plural(len(node.systems), "recirculation system", "recirculation systems")
-        return f"Site · {plural(bodies, 'body of water', 'bodies of water')} · {systems}"
+        systems = counted(len(node.systems), "recirculation system", "recirculation systems")
+        return f"Site · {counted(bodies, 'body of water', 'bodies of water')} · {systems}"
     if isinstance(node, RecirculationSystem):
-        shared = plural(len(node.attractions), "body of water", "bodies of water")
+        shared = counted(len(node.attractions), "body of water", "bodies of water")
         return f"Recirculation system · {shared} · {where}"
     if isinstance(node, Attraction):
         return f"{escape(node.kind.label)} · {where} · {node.setting.label.lower()}s"
@@ -74,7 +70,7 @@ class NameField(GrowingText):
 
     def mark(self, invalid: bool) -> None:
         """Look like a title until somebody comes to it, or until something is wrong with the name."""
-        restyle(self, "invalid", "true" if invalid else None)
+        super().mark(invalid)
         self.setStyleSheet(IN_LINE if invalid else AT_REST)
 
 
@@ -97,11 +93,14 @@ class NodePanel(QWidget):
         self.kind = words("", "dim")
         self.figures = FiguresPanel(project)
         self.notes = GrowingText(most_lines=12)
+        self.notes_error = words("", "error")
+        self._texts = {"name": (self.name, self.name_error), "notes": (self.notes, self.notes_error)}
         self.area = QScrollArea()
         self._lay_out()
-        self.name.committed.connect(lambda text: self._write("name", text))
-        self.name.restored.connect(lambda: self._say_of_name(""))
-        self.notes.committed.connect(lambda text: self._write("notes", text))
+        for field, (entry, error) in self._texts.items():
+            error.hide()
+            entry.committed.connect(lambda text, field=field: self._write(field, text))
+            entry.restored.connect(lambda field=field: self._say(field, ""))
         self.kind.linkActivated.connect(self.node_requested)
         project.design_changed.connect(self._design_changed)
         project.selection_changed.connect(self._selection_changed)
@@ -111,14 +110,14 @@ class NodePanel(QWidget):
         self.kind.setTextFormat(Qt.TextFormat.RichText)
         self.notes.setAccessibleName("Notes")
         self.notes.setPlaceholderText("Remarks for whoever reads this next")
-        self.name_error.hide()
         content = QWidget()
         self._content = QVBoxLayout(content)
         self._content.setContentsMargins(14, 12, 14, 14)
         self._content.setSpacing(8)
         notes = role(QLabel("Notes"), "subheading")
         notes.setBuddy(self.notes)
-        for widget in (self.name, self.name_error, self.kind, rule(), rule(), self.figures, rule(), notes, self.notes):
+        above, below = (self.name, self.name_error, self.kind, rule()), (notes, self.notes, self.notes_error)
+        for widget in (*above, rule(), self.figures, rule(), *below):
             self._content.addWidget(widget)
         self._content.addStretch()
         self.area.setWidget(content)
@@ -192,10 +191,11 @@ class NodePanel(QWidget):
         self._node = node
         self.area.verticalScrollBar().setValue(0)
         self.setUpdatesEnabled(False)
-        self._show()
+        self._show(afresh=True)
         self.setUpdatesEnabled(True)
 
-    def _show(self) -> None:
+    def _show(self, afresh: bool = False) -> None:
+        """Show the node; name and notes that stay as they were keep what is being typed in them."""
         node = self.node
         if node is None:
             return
@@ -204,13 +204,14 @@ class NodePanel(QWidget):
         for other in self.pages.values():
             if other.isHidden() == (other is page):
                 other.setVisible(other is page)
-        self.name.show_text(node.name)
+        for field, (entry, _) in self._texts.items():
+            if afresh or getattr(node, field) != entry.shown:
+                entry.show_text(getattr(node, field))
+                self._say(field, "")
         self.name.setToolTip(tip(node.name))
-        self._say_of_name("")
         self.kind.setText(kind_line(site, node))
         page.show_node(node, units)
         self.figures.show_sheet(node, self.project.design.sheets[node.id], units)
-        self.notes.show_text(node.notes)
 
     def _write(self, field: str, text: str) -> None:
         node = self.node
@@ -225,10 +226,9 @@ class NodePanel(QWidget):
                 f"{step} {subject_of(self.project.site, node)}",
                 lambda site: revise(site, node.id, **{field: text.strip() if field == "name" else text}),
             )
-        if field == "name":
-            self._say_of_name(problem)
+        self._say(field, problem)
         if not problem and (now := self.node) is not None:
-            (self.name if field == "name" else self.notes).show_text(getattr(now, field))
+            self._texts[field][0].show_text(getattr(now, field))
 
     def _problem_of(self, field: str, text: str, longest: int) -> str:
         if field == "name" and not text.strip():
@@ -237,7 +237,9 @@ class NodePanel(QWidget):
             return f"At most {longest:,} characters; this has {len(text):,}."
         return ""
 
-    def _say_of_name(self, problem: str) -> None:
-        self.name_error.setText(problem)
-        self.name_error.setVisible(bool(problem))
-        self.name.mark(bool(problem))
+    def _say(self, field: str, problem: str) -> None:
+        """Say below the name or the notes what is wrong with them; nothing where all is well."""
+        entry, error = self._texts[field]
+        error.setText(problem)
+        error.setVisible(bool(problem))
+        entry.mark(bool(problem))

@@ -3,11 +3,12 @@
 from pathlib import Path
 
 from PySide6.QtCore import QObject, QSettings, QStandardPaths, Signal
-from PySide6.QtWidgets import QApplication, QWidget
+from PySide6.QtWidgets import QWidget
 
 from waterpark_designer.gui import file_dialogs, message, recovery_prompt, save_trouble, unsaved_prompt
 from waterpark_designer.gui.autosave import Autosave
 from waterpark_designer.gui.disk_watch import DiskWatch
+from waterpark_designer.gui.entry_in_hand import finish_typing
 from waterpark_designer.gui.file_drop import FileDrop
 from waterpark_designer.gui.open_project import OpenProject
 from waterpark_designer.gui.recent_files import RecentFiles
@@ -99,14 +100,14 @@ class ProjectFiles(QObject):
 
     def save(self) -> bool:
         """Save in the file the project is from, asking for one where it has none; whether it was saved."""
-        self._finish_typing()
+        finish_typing(self._window)
         if self.project is None or self.project.path is None:
             return self.save_as()
         return self._save_to(self.project.path, self._fingerprint)
 
     def save_as(self) -> bool:
         """Save under a name that the user chooses; whether it was saved."""
-        self._finish_typing()
+        finish_typing(self._window)
         path = self._place_to_save() if self.project else None
         return path is not None and self._save_to(path, None)
 
@@ -184,7 +185,7 @@ class ProjectFiles(QObject):
 
     def _may_leave(self) -> bool:
         """Whether the open project may be closed: nothing is unsaved, or the user decided about it."""
-        self._finish_typing()
+        finish_typing(self._window)
         if self.project is None or not self.unsaved:
             return True
         answer = self.ask_unsaved(self.project.site.name)
@@ -256,13 +257,6 @@ class ProjectFiles(QObject):
         if isinstance(last, str) and Path(last).is_dir():
             return Path(last)
         return Path(QStandardPaths.writableLocation(QStandardPaths.StandardLocation.DocumentsLocation))
-
-    def _finish_typing(self) -> None:
-        """Take what is typed in a field and not entered yet: leaving the field enters it."""
-        field = QApplication.focusWidget()
-        if field is not None and self._window.isAncestorOf(field):
-            field.clearFocus()
-            field.setFocus()
 
 
 def _is_sample(path: Path) -> bool:

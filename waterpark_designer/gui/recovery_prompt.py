@@ -14,6 +14,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from waterpark_designer.gui.message import Choice, ask
 from waterpark_designer.gui.theme import role
 from waterpark_designer.storage.recovery import Recoverable
 
@@ -57,14 +58,13 @@ class RecoveryPrompt(QDialog):
         return self.found[self.list.currentRow()]
 
     def _list(self) -> QListWidget:
-        view = QListWidget()
+        view = role(QListWidget(), "choices")
         view.setAccessibleName("Recovered projects")
         for one in self.found:
             item = QListWidgetItem(f"{one.name}\n{_when(one)} · {one.path or 'never saved'}")
             item.setToolTip(str(one.path or "This project was never saved."))
             view.addItem(item)
         view.setCurrentRow(0)
-        view.setSpacing(3)
         view.itemActivated.connect(lambda _item: self._answer_with(Recovery.OPEN))
         return view
 
@@ -85,6 +85,8 @@ class RecoveryPrompt(QDialog):
         return row
 
     def _answer_with(self, answer: Recovery) -> None:
+        if answer is Recovery.DELETE and not ask_delete(self, self.chosen):
+            return
         self.answer = answer
         self.accept()
 
@@ -95,6 +97,13 @@ def ask_recovery(parent: QWidget, found: tuple[Recoverable, ...]) -> tuple[Recov
     prompt.exec()
     prompt.deleteLater()
     return prompt.answer, prompt.chosen
+
+
+def ask_delete(parent: QWidget, found: Recoverable) -> bool:
+    """Ask once more before a recovery copy is deleted; Escape keeps it."""
+    text = f"It was kept on {_when(found)}. What was not saved by then cannot be brought back without it."
+    choices = (Choice("delete", "Delete it", "primary"), Choice("keep", "Keep it"))
+    return ask(parent, f"Delete the recovery copy of {found.name}?", text, choices) == "delete"
 
 
 def _when(one: Recoverable) -> str:

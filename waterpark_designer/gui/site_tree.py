@@ -20,6 +20,8 @@ from waterpark_designer.gui.tree_rows import NAME, NUMBER
 ROW_HEIGHT = 27
 BAR_WIDTH = 3
 EDGE = 9
+SHORTENED = Qt.TextElideMode.ElideMiddle
+"""What tells “Spray group 2 × 12” from its like stands at the end of the name."""
 Index = QModelIndex | QPersistentModelIndex
 EMPTY = "No water yet.\nAdd a body of water to begin."
 
@@ -60,7 +62,7 @@ class SiteTree(QTreeView):
         self.setIndentation(15)
         self.setExpandsOnDoubleClick(False)
         self.setItemDelegate(_Rows(self))
-        self.setTextElideMode(Qt.TextElideMode.ElideRight)
+        self.setTextElideMode(SHORTENED)
         self.setEditTriggers(QAbstractItemView.EditTrigger.DoubleClicked | QAbstractItemView.EditTrigger.EditKeyPressed)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setColumnHidden(NUMBER, True)  # drawn beside the name, so that a short number leaves it room
@@ -131,7 +133,7 @@ class _Rows(QStyledItemDelegate):
         taken = option.fontMetrics.horizontalAdvance(text) + EDGE
         room = QStyleOptionViewItem(option)
         self.initStyleOption(room, index)
-        room.text = room.fontMetrics.elidedText(room.text, Qt.TextElideMode.ElideRight, area.width() - taken - EDGE)
+        room.text = room.fontMetrics.elidedText(room.text, SHORTENED, area.width() - taken - EDGE)
         style = room.widget.style()
         style.drawControl(QStyle.ControlElement.CE_ItemViewItem, room, painter, room.widget)
         painter.setPen(number.data(Qt.ItemDataRole.ForegroundRole))

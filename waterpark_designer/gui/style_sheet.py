@@ -80,6 +80,7 @@ QLineEdit:read-only, QLineEdit:disabled, QComboBox:disabled, QPlainTextEdit:disa
   background: $surface; color: $dim; }
 QLineEdit[invalid="true"], QComboBox[invalid="true"], QPlainTextEdit[invalid="true"] {
   border: 2px solid $error; padding: 2px 5px; }
+QComboBox, QComboBox:focus, QComboBox[invalid="true"] { padding-right: 0; }
 QComboBox::drop-down { border: none; width: 18px; }
 QComboBox::down-arrow { image: url("$icons/down-$name.svg"); width: 10px; height: 10px; }
 QComboBox QAbstractItemView { background: $paper; border: 1px solid $line; padding: 2px; }
@@ -118,6 +119,7 @@ QListView[role="panel"]::item {
   padding: 8px 11px 8px 9px; border: 1px solid transparent; border-left: 3px solid transparent; }
 QListView[role="panel"]::item:selected { border-left: 3px solid $accent; }
 QListView[role="panel"]::item:selected:focus { border: 1px solid $water; border-left: 3px solid $accent; }
+QListView[role="choices"]::item { padding: 7px 10px; }
 QTreeView::branch { background: transparent; }
 QTreeView::branch:selected { background: $selection; }
 QTreeView::branch:has-children:closed { image: url("$icons/right-$name.svg"); }

@@ -45,7 +45,6 @@ def connect_actions(actions: Actions, window: "MainWindow") -> None:
         "checks": window.show_checks,
         "units": window.change_units,
         "rename": window.rename,
-        "next_part": window.go_to_next_part,
         "about": lambda: show_about(window),
         "keys": lambda: show_keys(window, actions.with_keys()),
     }.items():
@@ -54,6 +53,8 @@ def connect_actions(actions: Actions, window: "MainWindow") -> None:
         _on(actions[key], window.show_desk, place)
     for place, key in enumerate(VIEW_ACTIONS):
         _on(actions[key], window.show_view, place)
+    for key, step in (("next_part", 1), ("previous_part", -1)):
+        _on(actions[key], window.go_to_part, step)
     for choice in CHOICES:
         _on(actions[choice], window.choose_theme, choice)
     _connect_part_actions(actions, window)

@@ -92,11 +92,11 @@ class ZoneEditor(QWidget):
         zone = find(self.project.site, self._zone)
         if not isinstance(zone, Zone):
             return
-        step = f"Make {subject_of(self.project.site, zone)} a {SHAPE_LABELS[wanted].lower()}"
+        step = f"Change shape of {subject_of(self.project.site, zone)}"
         problem = try_edit(self.project, step, lambda site: revise(site, zone.id, shape=converted(zone, wanted)))
         if problem:
             self.shape_kind.show_value(zone.shape.shape, self.project.units)
-            self.shape_kind.show_error(f"It cannot become a {SHAPE_LABELS[wanted].lower()}. {problem}")
+            self.shape_kind.show_error(f"{SHAPE_LABELS[wanted]} does not go with these sizes. {problem}")
 
 
 class ShapeEditor(QWidget):
@@ -204,11 +204,12 @@ class DeductionsEditor(QWidget):
 
     def show_node(self, zone: Zone, units: UnitSystem) -> None:
         """Show a zone's deductions; only another list of kinds makes new fields."""
-        self._zone = zone.id
         kinds = tuple(type(part) for part in zone.deductions)
+        if zone.id != self._zone or kinds != self._kinds:
+            self.error.hide()
+        self._zone = zone.id
         if kinds != self._kinds:
             self._make(kinds)
-            self.error.hide()
         for section in self.sections:
             section.show_node(zone, units)
 

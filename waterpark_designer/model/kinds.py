@@ -198,7 +198,7 @@ LABELS: dict[str, str] = {
     AttractionKind.SPLASH_PAD: "Splash pad (interactive water play)",
     FeatureKind.WATERFALL: "Weir or waterfall",
     FeatureWater.FILTERED: "Filtered water",
-    FeatureWater.RECYCLED: "Recycled from basin or tank",
+    FeatureWater.RECYCLED: "From basin or tank",
     FeaturePump.OWN: "Own pump",
     FeaturePump.RECIRCULATION: "Recirculation pump",
     ZoneCombination.SHORTEST: "Shortest time for the whole body",
