@@ -18,12 +18,16 @@ SPELLINGS = (
     ("°F", " degF"),
     ("µ", "u"),
     ("%", " percent "),
+    ("‰", " permille "),
     ("′", "'"),
     ("’", "'"),
     ("″", '"'),
     ("”", '"'),
-    # In the water trade a part per million is a milligram per litre.
+    # In the water trade a part per million is a milligram per litre, and one per thousand a gram.
     ("ppm", " milligram/liter "),
+    ("ppt", " gram/liter "),
+    ("US gal", "gal"),
+    ("imperial gal", "imperial_gal"),
 )
 MIXED_FRACTION = re.compile(r"(?<![\d./])(\d+)(?: +|-)(\d+/\d+)")
 INCHES = r"([\d.]+|\([\d./+]+\)|\d+/\d+)"
@@ -31,6 +35,7 @@ FEET_AND_INCHES = (
     re.compile(rf"([\d.]+)\s*(?:ft|foot|feet)(?:-|\s*){INCHES}\s*(?:in|inch|inches|\")(?![A-Za-z])"),
     re.compile(rf"([\d.]+)\s*'(?:-|\s*){INCHES}(?:\s*(?:in|inch|inches)\b|\s*\"|(?=\s*$))"),
 )
+HOURS_AND_MINUTES = re.compile(r"([\d.]+)\s*(?:h|hr|hrs|hour|hours)\s*([\d.]+)\s*(?:min|minute|minutes)\b")
 TIMES = re.compile(r"(?<=[\d\s)])\s*[xX]\s*(?=[\d\s(])")
 PER = re.compile(r"\bper\b")
 UNIT_OVER_QUANTITY = re.compile(r"(?<=[A-Za-z])((?:\^[23])?\s*)/\s*([\d.]+\s*[A-Za-z]+)")
@@ -76,6 +81,7 @@ def _spelled_for_pint(text: str) -> str:
     text = MIXED_FRACTION.sub(r"(\1+\2)", text)
     for feet_and_inches in FEET_AND_INCHES:
         text = feet_and_inches.sub(r"(\1 foot + \2 inch)", text)
+    text = HOURS_AND_MINUTES.sub(r"(\1 hour + \2 minute)", text)
     text = text.replace("'", " foot ").replace('"', " inch ")
     text = PER.sub("/", GLUED_EXPONENT.sub(r"^\1", TIMES.sub(" * ", text)))
     return UNIT_OVER_QUANTITY.sub(r"\1/(\2)", text)

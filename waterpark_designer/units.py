@@ -63,7 +63,7 @@ class Measure:
         """
         value = _read_plainly(text, self, self.unit(system))
         if value is None:
-            value = _read_expression(text, self, system)
+            value = _read_in_any_case(text, self, system)
         if not math.isfinite(value):
             raise UnreadableQuantity(f"“{text[:40]}” is not a number to design with.")
         return value
@@ -80,6 +80,8 @@ MINUTE = 60.0
 HOUR = 3600.0
 DAY = 86400.0
 ZERO_CELSIUS = 273.15
+WATER_BY_CONVENTION = 1000.0
+"""Kilograms in a cubic metre, by which a share by mass is one by volume, as in 1 ppm = 1 mg/L."""
 STANDARD_GRAVITY = 9.80665
 POUND_FORCE = POUND * STANDARD_GRAVITY
 PSI = POUND_FORCE / INCH**2
@@ -335,6 +337,7 @@ def registry() -> Any:
         "cfs = foot ** 3 / second",
         "cfm = foot ** 3 / minute",
         "cmh = meter ** 3 / hour",
+        "MGD = 1000000 * gallon / day = _ = mgd",
         "ten_thousand_gallons = 10000 * gallon",
         "@alias square_foot = sqft",
         "@alias cubic_foot = cuft",
@@ -342,6 +345,16 @@ def registry() -> Any:
     ):
         made.define(definition)
     return made
+
+
+def _read_in_any_case(text: str, measure: Measure, system: UnitSystem) -> float:
+    """SI value of an expression whose units may stand in capitals, as draughtsmen write them."""
+    try:
+        return _read_expression(text, measure, system)
+    except UnreadableQuantity:
+        if text == text.lower():
+            raise
+        return _read_expression(text.lower(), measure, system)
 
 
 def _read_expression(text: str, measure: Measure, system: UnitSystem | None) -> float:
@@ -360,10 +373,12 @@ def _read_expression(text: str, measure: Measure, system: UnitSystem | None) -> 
 
     try:
         typed = registry().Quantity(expression)
-        if typed.unitless and system is not None:
-            return measure.unit(system).to_si(float(typed.m_as("")))
-        if typed.unitless and measure.metric.symbol:
-            raise unreadable
+        if not any(part[0].isalpha() for part in expression.split()):
+            if system is None and measure.metric.symbol:
+                raise unreadable
+            return measure.unit(system or UnitSystem.SI).to_si(float(typed.m_as("")))
+        if typed.unitless and measure in (SALINITY, CONCENTRATION):
+            return float(typed.m_as("")) * WATER_BY_CONVENTION
         return float(typed.m_as(_pint_unit(measure)))
     except pint.DimensionalityError:
         raise UnreadableQuantity(f"“{text[:40]}” does not measure {measure.name}. {advice}.") from None

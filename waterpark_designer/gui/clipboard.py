@@ -15,6 +15,7 @@ from waterpark_designer.model.starting_points import free_site_name, new_system
 from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.model.walk import find, parent_of, path_to
 from waterpark_designer.model.zones import Zone
+from waterpark_designer.storage.complaints import complaints
 
 MARK = "waterpark_part"
 LONGEST_TEXT = 20_000_000
@@ -45,9 +46,7 @@ def part_from(text: str) -> Node:
         sort = SORTS[held[MARK]]
         part = TypeAdapter(sort).validate_json(json.dumps(held["part"]))
     except ValidationError as error:
-        first = error.errors()[0]
-        place = ".".join(str(step) for step in first["loc"]) or "the part"
-        raise EditRefused(f"What was copied cannot be used: {place}: {first['msg']}.") from None
+        raise EditRefused(f"What was copied cannot be used. {complaints(error, held['part'])}") from None
     except (ValueError, KeyError, TypeError, RecursionError):
         raise EditRefused(FOREIGN) from None
     return with_new_ids(part)

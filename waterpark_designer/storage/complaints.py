@@ -1,5 +1,6 @@
 """What validation found wrong in a project file, with the place in words."""
 
+from collections.abc import Sequence
 from typing import Any
 
 from pydantic import ValidationError
@@ -20,11 +21,12 @@ MESSAGES: dict[str, str] = {
     "bool_type": "must be true or false.",
     "model_type": "must be a group of fields.",
     "model_attributes_type": "must be a group of fields.",
+    "dict_type": "must be a group of fields.",
     "tuple_type": "must be a list.",
-    "greater_than": "must be more than {gt}.",
-    "greater_than_equal": "must be at least {ge}.",
-    "less_than": "must be less than {lt}.",
-    "less_than_equal": "must be at most {le}.",
+    "greater_than": "must be more than {gt:,.10g}.",
+    "greater_than_equal": "must be at least {ge:,.10g}.",
+    "less_than": "must be less than {lt:,.10g}.",
+    "less_than_equal": "must be at most {le:,.10g}.",
     "string_too_short": "must have at least {min_length} characters.",
     "string_too_long": "must have at most {max_length} characters.",
     "string_pattern_mismatch": "has characters that do not belong there.",
@@ -40,11 +42,21 @@ MESSAGES: dict[str, str] = {
 
 def complaints(error: ValidationError, data: Any) -> str:
     """Every problem with its place, one to a line; `data` is what was validated."""
-    details = error.errors(include_url=False)
+    details = _at_their_roots(error.errors(include_url=False))
     lines = [_complaint(detail["type"], detail, data) for detail in details[:MOST_SHOWN]]
     if len(details) > MOST_SHOWN:
         lines.append(f"… and {len(details) - MOST_SHOWN} more.")
     return "\n".join(lines)
+
+
+def _at_their_roots(details: Sequence[Any]) -> list[Any]:
+    """The problems without those lists that count as empty only because an entry of theirs is wrong."""
+    places = [detail["loc"] for detail in details]
+
+    def follows(place: tuple[int | str, ...]) -> bool:
+        return any(len(other) > len(place) and other[: len(place)] == place for other in places)
+
+    return [detail for detail in details if detail["type"] != "too_short" or not follows(detail["loc"])]
 
 
 def _complaint(kind: str, detail: Any, data: Any) -> str:

@@ -67,7 +67,7 @@ def json_of_text(content: bytes) -> Any:
     except RecursionError:
         raise ProjectFileError("It is nested more deeply than any project.") from None
     except ValueError as error:
-        raise ProjectFileError(f"It has a number that cannot be read: {error}.") from error
+        raise ProjectFileError("It has a number that cannot be read: it has thousands of digits.") from error
 
 
 def site_of_data(data: Any) -> Site:
