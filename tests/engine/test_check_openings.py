@@ -9,6 +9,7 @@ import pytest
 from waterpark_designer.engine.design import SiteDesign
 from waterpark_designer.engine.findings import Finding, Status
 from waterpark_designer.model.edits import set_override
+from waterpark_designer.model.hydraulics import PumpPlan
 from waterpark_designer.model.kinds import FeaturePump, FeatureWater, Overflow
 from waterpark_designer.model.openings import OpeningsPlan, TankPlan
 from waterpark_designer.model.site import Site
@@ -82,6 +83,39 @@ def test_outlets_that_a_features_pump_draws_from(
     if fields["suction_outlets"] == 3:
         # 600 gpm through the two that are left of three.
         assert done.value("Jets", "outlet_flow") == pytest.approx(300 * GPM)
+
+
+@pytest.mark.parametrize(
+    ("pumps", "lines", "outlets", "rating"),
+    [(2, 1, 4, 200), (2, 2, 4, 300), (2, 2, 5, 300), (3, 3, 12, 200 / 3), (1, 4, 4, 200), (2, 2, 2, None)],
+)
+def test_outlets_on_suction_lines_that_do_not_meet(
+    build: SimpleNamespace,
+    design: Callable[[Site], SiteDesign],
+    pumps: int,
+    lines: int,
+    outlets: int,
+    rating: float | None,
+) -> None:
+    """Wisconsin SPS 390.14(13)(c): with any one outlet blocked the others of that suction carry all of its flow.
+
+    600 gpm by two pumps, each on two outlets of its own: one that is left takes the 300 gpm of its pump, not a third
+    of 600. Three pumps on four each: 200 gpm through three. Two pumps on one each: single outlets.
+    """
+    plan, suction = PumpPlan(count=pumps), build.run("Suction", 10, "feature_suction", count=lines)
+    jets = build.feature("Jets", 600, suction_outlets=outlets, pump_plan=plan, pipe_runs=(suction,))
+    done = design(build.site(build.pool(features=(jets,)), codes=(WISCONSIN,)))
+    told = [one.key for one in done.findings if one.node == "Jets"]
+    assert told.count("single_outlet") == (1 if rating is None else 0)
+    [check] = [one for one in done.findings if one.node == "Jets" and one.key == "outlet_count"]
+    assert check.status is (NOT_MET if rating is None else MET)
+    [cover] = [line for line in done.equipment if line.key == "Jets/suction-cover"]
+    assert cover.quantity == outlets and ("hazard" in cover.remarks) is (rating is None)
+    if rating is None:
+        assert "outlet_flow" not in done.sheets["Jets"].figures
+    else:
+        assert done.value("Jets", "outlet_flow") == pytest.approx(rating * GPM)
+        assert cover.rating[0].value == pytest.approx(rating * GPM)
 
 
 @pytest.mark.parametrize(

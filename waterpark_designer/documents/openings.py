@@ -93,8 +93,10 @@ def _opening_cells(design: SiteDesign, body: Attraction) -> tuple[Cell, ...]:
 def _feature_row(design: SiteDesign, feature: Feature) -> Row:
     """Outlets that a feature's own pump draws from, under the body they lie in."""
     flow, rated = figure_cells(design, feature.id, ("feature_flow", "outlet_flow"))
-    outlets = feature.suction_outlets or 0
-    cells = (flow, "", "", "", count(outlets), "", rated, "", "", "", _outlets_told(outlets), "")
+    told = _outlets_told(feature.outlets_on_each_line)
+    if feature.suction_lines > 1:
+        told = "; ".join(filter(None, (f"on {feature.suction_lines} suction lines that do not meet", told)))
+    cells = (flow, "", "", "", count(feature.suction_outlets or 0), "", rated, "", "", "", told, "")
     return Row((f"{feature.name}, own pump", *cells), node=feature.id)
 
 

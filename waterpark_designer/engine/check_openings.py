@@ -58,11 +58,11 @@ def check_feature_outlets(sheet: Sheet, body: Sheet, context: Context) -> None:
     draws = feature.pump is FeaturePump.OWN and feature.water is FeatureWater.RECYCLED
     if not draws or attraction.has_spray_deck or sheet["feature_flow"] == 0:
         return
-    if feature.suction_outlets is None:
+    if feature.outlets_on_each_line is None:
         lack = Missing("Enter the suction outlets that the feature's pump draws from, 0 where it draws from a tank.")
         said_nothing(sheet, "outlet_count", COUNT_TITLE, "feature_flow", lack)
     else:
-        _check_count(sheet, attraction, feature.suction_outlets, context)
+        _check_count(sheet, attraction, feature.outlets_on_each_line, context)
 
 
 def check_gravity_line(run: Sheet) -> None:
@@ -195,7 +195,7 @@ def _check_count(sheet: Sheet, attraction: Attraction, outlets: int, context: Co
     """As many outlets on one pump as the code asks, and never a single one without a word."""
     limit = context.strictest(sheet, "outlet_count", attraction.kinds, {}, "this body")
     if isinstance(limit, Worked):
-        remedy = f"Draw from more suction outlets. {ENTRAPMENT}"
+        remedy = f"Draw from more suction outlets on each suction line. {ENTRAPMENT}"
         duty(sheet, "outlet_count", COUNT_TITLE, Worked(1.0, limit.step), outlets == 0 or outlets >= limit, remedy)
     if outlets == 1:
         title = "A single suction outlet can trap a bather"

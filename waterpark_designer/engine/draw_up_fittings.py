@@ -78,10 +78,11 @@ def openings(lines: ScheduleLines) -> list[ScheduleLine]:
         plan = attraction.openings
         unstated = plan.overflow is Overflow.NOT_STATED
         if "greatest_depth" in body.figures:
-            found += _covers(lines, body, attraction.suction_outlets, "design_flow")
+            found += _covers(lines, body, attraction.suction_outlets, attraction.suction_outlets, "design_flow")
         for feature in attraction.features:
             if feature.pump is FeaturePump.OWN:
-                found += _covers(lines, below[feature.id], feature.suction_outlets, "feature_flow")
+                sheet, on_one = below[feature.id], feature.outlets_on_each_line
+                found += _covers(lines, sheet, feature.suction_outlets, on_one, "feature_flow")
         if not (unstated and gutter):
             remark = "unless there is a gutter" if unstated else ""
             found += _several(lines, body, "skimmers", plan.skimmers, "SK", "Skimmer", "skimmer_flow", remark)
@@ -89,11 +90,13 @@ def openings(lines: ScheduleLines) -> list[ScheduleLine]:
     return found
 
 
-def _covers(lines: ScheduleLines, owner: Sheet, outlets: int | None, flow: str) -> list[ScheduleLine]:
-    """Covers of the outlets that one pump draws from, in a body of water or for a feature."""
+def _covers(
+    lines: ScheduleLines, owner: Sheet, outlets: int | None, on_one: int | None, flow: str
+) -> list[ScheduleLine]:
+    """Covers of the outlets of a body of water or a feature, of which so many are on one suction line."""
     if not outlets:
         return []
-    single = outlets == 1
+    single = on_one == 1
     rating = lines.present(flow, "", owner) if single else lines.present("outlet_flow", "one blocked", owner)
     return [
         lines.line(

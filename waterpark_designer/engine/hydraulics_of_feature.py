@@ -8,14 +8,14 @@ from waterpark_designer.engine.pipe_pressures import rate_run
 from waterpark_designer.engine.sheet import Sheet
 from waterpark_designer.engine.size_pump import PumpCurves, size_pump
 from waterpark_designer.engine.water_at import Water, water_at
-from waterpark_designer.engine.worked import Missing, Value, Worked, given, leaf, total
+from waterpark_designer.engine.worked import YOUR_ENTRY, Missing, Value, Worked, given, leaf, total
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.devices import Nozzle, SprayNozzle
 from waterpark_designer.model.features import Feature
 from waterpark_designer.model.kinds import FeaturePump
 from waterpark_designer.model.zones import Channel
 from waterpark_designer.sources import ARITHMETIC, Provenance, Source
-from waterpark_designer.units import COEFFICIENT, FORCE, HEAD
+from waterpark_designer.units import COEFFICIENT, COUNT, FORCE, HEAD
 
 NOZZLES = (Nozzle, SprayNozzle)
 RIVER_ROUGHNESS = Source("Manning's n 0.015 found in the field: McEnroe (2006)", Provenance.READ)
@@ -34,8 +34,7 @@ def pipe_the_feature(
     if feature.pump is not FeaturePump.OWN:
         return (), None
     flow = sheet["feature_flow"]
-    if feature.suction_outlets is not None and feature.suction_outlets > 1:
-        sheet.work("outlet_flow", openings.outlet_flow_one_blocked, flow, given(feature, "suction_outlets"))
+    _outlets(sheet, feature, flow)
     if not feature.pipe_runs:
         return (), None
     runs = size_runs(feature.pipe_runs, lambda _run: flow, (attraction.kind,), water, context)
@@ -51,6 +50,17 @@ def pipe_the_feature(
         running = sheet["operating_flow_clean"]
         sheet.work("device_head_running", pipes.equipment_loss, sheet["device_head"], running, flow)
     return runs, curves
+
+
+def _outlets(sheet: Sheet, feature: Feature, flow: Value) -> None:
+    """What each cover takes while another is blocked: only those on the same suction line can take its flow."""
+    if feature.outlets_on_each_line is None or feature.outlets_on_each_line <= 1:
+        return
+    outlets = given(feature, "suction_outlets")
+    if feature.suction_lines > 1:
+        lines = leaf(float(feature.suction_lines), "Suction lines, one for each pump", YOUR_ENTRY, measure=COUNT)
+        flow, outlets = openings.flow_of_each(flow, lines), openings.outlets_on_each_line(outlets, lines)
+    sheet.work("outlet_flow", openings.outlet_flow_one_blocked, flow, outlets)
 
 
 def _current(sheet: Sheet, feature: Feature, attraction: Attraction, water: Water) -> None:

@@ -6,7 +6,7 @@ from pydantic import Field
 
 from waterpark_designer.model.devices import Device, SupplierFlow
 from waterpark_designer.model.hydraulics import PipeRun, PumpPlan
-from waterpark_designer.model.kinds import FeatureKind, FeaturePump, FeatureWater
+from waterpark_designer.model.kinds import FeatureKind, FeaturePump, FeatureWater, VelocityClass
 from waterpark_designer.model.node import Many, Node
 from waterpark_designer.units import Flow, Length, Seconds, Velocity
 
@@ -31,7 +31,7 @@ class Feature(Node):
         ge=0,
         le=200,
         description="Suction outlets in the basin that the feature's own pump draws from, 0 where it draws from a "
-        "tank.",
+        "tank. Where each pump has a suction line of its own, they are dealt out over these lines.",
     )
     device_head: Length = Field(
         0.0,
@@ -79,6 +79,17 @@ class Feature(Node):
     @property
     def children(self) -> tuple[Node, ...]:
         return self.pipe_runs
+
+    @property
+    def suction_lines(self) -> int:
+        """Suction lines that meet no other before a pump: one, unless every suction run is laid for each pump."""
+        runs = (run.count for run in self.pipe_runs if run.kind.velocity_class is VelocityClass.SUCTION)
+        return min(self.pump_plan.count, min(runs, default=1))
+
+    @property
+    def outlets_on_each_line(self) -> int | None:
+        """Suction outlets on the suction line that has the fewest."""
+        return self.suction_outlets and max(self.suction_outlets // self.suction_lines, 1)
 
     def with_children(self, children: tuple[Any, ...]) -> "Feature":
         return self.revised(pipe_runs=children)

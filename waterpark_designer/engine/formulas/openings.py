@@ -65,6 +65,12 @@ def outlet_flow_one_blocked(flow: Flow, count: Count) -> Flow:
     return flow / (count - 1)
 
 
+@formula("n = ⌊N / k⌋", ARITHMETIC, outlets="N", lines="k")
+def outlets_on_each_line(outlets: Count, lines: Count) -> Count:
+    """Outlets n of the suction line that has the fewest, where N are dealt out over k lines that do not meet."""
+    return outlets // lines
+
+
 @formula("v = Q / A", CONTINUITY, flow="Q", open_area="A")
 def approach_velocity(flow: Flow, open_area: SmallArea) -> Velocity:
     """Velocity v [m/s] of Q [m³/s] through an open area A [m²] of a grate."""
