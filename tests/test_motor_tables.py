@@ -90,12 +90,12 @@ def test_a_value_from_memory_says_so() -> None:
 
 @pytest.mark.parametrize(("shaft", "rating"), [(19.43, 20.0), (20.0, 20.0), (20.1, 25.0), (0.2, 1.0)])
 def test_next_motor(shaft: float, rating: float) -> None:
-    found = next_motor(shaft * HORSEPOWER, MOTORS)
+    found = next_motor(shaft * HORSEPOWER, MOTORS, 60)
     assert found is not None and found.power / HORSEPOWER == pytest.approx(rating)
 
 
 def test_no_motor_beyond_the_table() -> None:
-    assert next_motor(201 * HORSEPOWER, MOTORS) is None
+    assert next_motor(201 * HORSEPOWER, MOTORS, 60) is None
 
 
 def test_a_broken_row_is_named(tmp_path: Path) -> None:

@@ -154,6 +154,9 @@ def test_gutter_drains_by_available_head(build: SimpleNamespace, figure: Figure,
     thirds = [drain.revised(id=name, name=name, flow_share=0.34, count=1) for name in ("A", "B", "C")]
     even = revise(site, "Loop", pipe_runs=tuple(thirds))
     assert figure(even, "Loop", "gutter_line_capacity") / GPM == pytest.approx(3 * 1186, rel=2e-2)
+    # A line entered with twice the flow that the gutters give carries no less for it.
+    alone = revise(site, "Loop", pipe_runs=(drain.revised(flow_share=2.0),))
+    assert figure(alone, "Loop", "gutter_line_capacity") / GPM == pytest.approx(3 * 1186, rel=2e-2)
     other = build.run("Further drain", 40, "gutter", size="6")
     lack = design(revise(site, "Loop", pipe_runs=(drain, other))).value("Loop", "gutter_line_capacity")
     assert isinstance(lack, Missing) and lack.needs == "Enter the available head of Further drain."

@@ -75,8 +75,14 @@ def _check_level_drop(body: Sheet) -> None:
     """How far features draw down a body that no surge tank tops up, such as one with skimmers."""
     if not isinstance(body["level_drop"], Worked):
         return
-    title = "Skimmers keep working while all features run"
-    remedy = "Let the body overflow into a surge tank that tops its level up, or run fewer features at once."
-    sources, caution = (SKIMMER_RANGE,), Status.CAUTION
-    key = "level_drop"
-    held_to(body, key, title, key, Sense.AT_MOST, MOST_LEVEL_DROP, remedy, sources=sources, otherwise=caution)
+    held_to(
+        body,
+        "level_drop",
+        "Skimmers keep working while all features run",
+        "level_drop",
+        Sense.AT_MOST,
+        MOST_LEVEL_DROP,
+        "Let the body overflow into a surge tank that tops its level up, or run fewer features at once.",
+        sources=(SKIMMER_RANGE,),
+        otherwise=Status.CAUTION,
+    )

@@ -19,7 +19,7 @@ def next_pipe(least_inside_diameter: float, sizes: Iterable[PipeSize], material:
     return min(wide_enough, key=lambda size: size.inside_diameter, default=None)
 
 
-def next_motor(power_needed: float, ratings: Iterable[MotorRating], frequency: int = 60) -> MotorRating | None:
+def next_motor(power_needed: float, ratings: Iterable[MotorRating], frequency: int) -> MotorRating | None:
     """The smallest motor for a frequency [Hz], of a rating [W] not below the power needed; None where there is none."""
     strong_enough = (
         rating for rating in ratings if rating.frequency == frequency and rating.power >= power_needed * (1 - SLACK)

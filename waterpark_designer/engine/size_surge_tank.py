@@ -142,7 +142,7 @@ def _capacity(drains: Sequence[Sheet], gutters: Value) -> Value:
     carried = [(run.node.name, turnover.flow_of_several(given(run.node, "count"), run["run_flow"])) for run in drains]
     together = total("Flow of the drains", carried, FLOW, ARITHMETIC)
     if isinstance(together, Worked) and isinstance(gutters, Worked) and gutters > 0:
-        in_a_row = whole_number(together / gutters - SHARES_ROUNDED)
+        in_a_row = min(whole_number(together / gutters - SHARES_ROUNDED), len(drains))
         if in_a_row > 1:
             together = openings.flow_of_each(together, leaf(in_a_row, "Drains in a row", ARITHMETIC, measure=COUNT))
     parts = [(run.node.name, openings.flow_when_full(together, _by_gravity(run), run["run_flow"])) for run in drains]
