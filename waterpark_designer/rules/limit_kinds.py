@@ -176,7 +176,7 @@ LIMIT_KINDS: dict[str, LimitKind] = {
         ),
         LimitKind(
             "secondary_log",
-            "Cryptosporidium inactivation in one pass",
+            "Log reduction of Cryptosporidium in one pass",
             u.RATIO,
             LEAST,
             "Powers of ten that one pass must take away.",
