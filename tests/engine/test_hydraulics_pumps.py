@@ -83,6 +83,8 @@ def test_generic_curve_passes_through_duty_and_shutoff() -> None:
     curve = GenericCurve(shutoff, 0.03, 20.0)
     assert [curve.head(0.0), curve.head(0.03), curve.head(curve.greatest_flow)] == pytest.approx([26.0, 20.0, 0.0])
     assert pumps.pump_head(0.015, shutoff, 0.03, 20.0) == pytest.approx(curve.head(0.015))
+    # Common practice for an end-suction pump: a quarter above the duty head, within 1.15 to 1.4.
+    assert pumps.shutoff_head(20.0) == pytest.approx(25.0)
     # An EPANET single-point curve: shutoff 4/3 of the design head, no head at twice the design flow.
     assert GenericCurve(4 / 3 * 20.0, 0.03, 20.0).greatest_flow == pytest.approx(0.06)
 
