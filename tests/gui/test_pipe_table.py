@@ -1,7 +1,7 @@
 """The pipe table under the fingers, and the pane around it."""
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QItemSelectionModel, Qt
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QApplication
 
@@ -37,7 +37,8 @@ def pane(qtbot, project) -> PipePane:
 
 
 def at(pane: PipePane, row: int, field: str) -> None:
-    pane.table.setCurrentIndex(pane.table.pipes.index(row, PLACE[field]))
+    chosen = QItemSelectionModel.SelectionFlag.ClearAndSelect
+    pane.table.selectionModel().setCurrentIndex(pane.table.pipes.index(row, PLACE[field]), chosen)
 
 
 def runs(project):
@@ -126,6 +127,32 @@ def test_rows_come_back_from_a_spreadsheet_as_they_went(qtbot, project, pane) ->
     same = ("length", "kind", "count", "flow_share", "standard", "elbows_90", "in_pump_head", "assumed")
     for field in same:
         assert getattr(copy, field) == pytest.approx(getattr(source, field)), field
+
+
+def test_a_column_of_a_spreadsheet_keeps_its_units_and_spaces(qtbot, project, pane) -> None:
+    """A column alone comes without tabs: 30 m is 98.4 ft, not 30 ft and a stray "m"; 1,200 is one number."""
+    count = runs(project)[1].count
+    at(pane, 1, "length")
+    QGuiApplication.clipboard().setText("30 m\n1,200\nfar\n25\n")
+    press(qtbot, Key.Key_V, CONTROL)
+    assert [run.length for run in runs(project)[1:3]] == pytest.approx([30.0, 1200 * 0.3048])
+    assert runs(project)[4].length == pytest.approx(25 * 0.3048)
+    assert runs(project)[1].count == count
+    assert "“far” cannot be read" in pane.table.message.label.text()
+    at(pane, 1, "name")
+    QGuiApplication.clipboard().setText("Drains, north end\nSuction to pump 1")
+    press(qtbot, Key.Key_V, CONTROL)
+    assert [run.name for run in runs(project)[1:3]] == ["Drains, north end", "Suction to pump 1"]
+
+
+def test_paste_without_a_selection_goes_to_the_current_cell(qtbot, project, pane) -> None:
+    at(pane, 2, "length")
+    pane.table.clearSelection()
+    before = len(runs(project))
+    QGuiApplication.clipboard().setText("25")
+    press(qtbot, Key.Key_V, CONTROL)
+    assert len(runs(project)) == before
+    assert runs(project)[2].length == pytest.approx(25 * 0.3048)
 
 
 def test_pane_follows_the_selection(project, pane) -> None:

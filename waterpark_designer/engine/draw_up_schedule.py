@@ -39,6 +39,7 @@ def equipment_of(sized: SizedSystem, number: int) -> tuple[ScheduleLine, ...]:
 
 
 DRIVE_FIGURES = ("motor_rating", "motor_current", "drive_efficiency", "night_speed", "energy_saved_a_day")
+STANDBY = "duty and standby, whose own pipe and valves count where a run shows them"
 
 
 class _Equipment(ScheduleLines):
@@ -62,7 +63,7 @@ class _Equipment(ScheduleLines):
         duty = [flow, *self.present("duty_head", "head")]
         if len(duty) == 1 and system.pump_head is not None:
             duty.append(Amount(leaf(system.pump_head, "Pump head", ARITHMETIC), HEAD, "head"))
-        remarks = f"{'duty and standby' if system.standby_pump else 'no standby'}{_with_motor(self.sheet, plan)}"
+        remarks = f"{STANDBY if system.standby_pump else 'no standby'}{_with_motor(self.sheet, plan)}"
         return self.line(
             "pump",
             "P",

@@ -5,7 +5,6 @@ from PySide6.QtGui import QGuiApplication, QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QWidget
 
 from waterpark_designer.gui.entry_widgets import ENTER_KEYS
-from waterpark_designer.gui.numbers_model import block_of
 from waterpark_designer.gui.open_project import OpenProject
 from waterpark_designer.gui.pipe_columns import COLUMNS, YES_NO
 from waterpark_designer.gui.pipe_model import PipeModel
@@ -58,10 +57,13 @@ class PipeTable(SheetView):
         self.copy_cells(len(self.pipes.runs), self._project.units, self._plain)
 
     def paste(self) -> None:
-        """Enter the clipboard's table from the first selected cell on."""
-        text = QGuiApplication.clipboard().text()
-        block = [line.split("\t") for line in text.splitlines() if line.strip()] if "\t" in text else block_of(text)
-        chosen = [(index.row(), index.column()) for index in self.selectedIndexes()]
+        """Enter the clipboard's table from the first selected cell on, else from the current one.
+
+        Names, numbers and their units hold spaces and commas, so that only tabs part the columns.
+        """
+        block = [line.split("\t") for line in QGuiApplication.clipboard().text().splitlines() if line.strip()]
+        here = self.currentIndex()
+        chosen = [(index.row(), index.column()) for index in self.selectedIndexes() or [here] if index.isValid()]
         if block and self.pipes.loop is not None:
             row, column = min(chosen, default=(len(self.pipes.runs), 0))
             self.pipes.put(block, row, column)
