@@ -11,7 +11,7 @@ from pytestqt.qtbot import QtBot
 
 from waterpark_designer.documents import export as export_module
 from waterpark_designer.documents.register import DOCUMENTS
-from waterpark_designer.gui import export_actions, folders
+from waterpark_designer.gui import export_actions, file_dialogs, folders
 from waterpark_designer.gui.export_actions import SUFFIXES, ExportActions, file_name
 from waterpark_designer.gui.open_project import OpenProject
 
@@ -88,6 +88,16 @@ def test_the_suffix_is_added_and_the_folder_remembered(
         actions.export("checks", "csv")
     assert (tmp_path / "issue 2.final.csv").is_file()
     assert folders.last_folder() == str(tmp_path)
+
+
+@pytest.mark.parametrize(("choice", "chosen"), [("cancel", None), ("replace", "issue 2.final.csv")])
+def test_a_file_that_the_suffix_leads_to_is_not_replaced_unasked(
+    actions: ExportActions, monkeypatch: pytest.MonkeyPatch, tmp_path: Path, choice: str, chosen: str | None
+) -> None:
+    (tmp_path / "issue 2.final.csv").write_text("there", encoding="utf-8")
+    answer(monkeypatch, tmp_path / "issue 2.final")
+    monkeypatch.setattr(file_dialogs, "ask", lambda *_question: choice)
+    assert actions.choose_file("checks", "csv") == (tmp_path / chosen if chosen else None)
 
 
 def test_what_went_wrong_is_told_in_plain_words(

@@ -259,3 +259,13 @@ def test_growing_text_grows_and_keeps_one_paragraph(qtbot, shown) -> None:
         qtbot.keyClick(text, Qt.Key.Key_Return)
     assert taken.args == ["A long name that takes several lines of this narrow field"]
     assert text.sizeHint().height() > 1.5 * low
+
+
+def test_what_is_typed_after_an_entry_takes_its_place(qtbot, width) -> None:
+    width.entered.connect(lambda value: width.show_value(value, US))
+    type_in(qtbot, width.line, "6 m")
+    taken: list[float] = []
+    width.entered.connect(taken.append)
+    qtbot.keyClicks(width.line, "7")
+    qtbot.keyClick(width.line, Qt.Key.Key_Return)
+    assert taken == [pytest.approx(7 * 0.3048)]

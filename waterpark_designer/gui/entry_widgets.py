@@ -88,6 +88,9 @@ class EntryLine(QLineEdit):
         self._resting, self._exact = resting, resting if exact is None else exact
         self.setText(self._exact if self.hasFocus() else self._resting)
         self.setCursorPosition(0)
+        if self.hasFocus():
+            # What is typed next takes its place; selected from the end, so that its beginning is seen.
+            self.setSelection(len(self._exact), -len(self._exact))
 
     def show_unit(self, symbol: str) -> None:
         """Show a unit, dimmed, at the right."""

@@ -7,7 +7,7 @@ from PySide6.QtGui import QAction, QDesktopServices
 from PySide6.QtWidgets import QFileDialog, QMenu, QProgressDialog, QWidget
 
 from waterpark_designer.engine.design import SiteDesign
-from waterpark_designer.gui.file_dialogs import UNFIT_FOR_A_NAME
+from waterpark_designer.gui.file_dialogs import UNFIT_FOR_A_NAME, settled
 from waterpark_designer.gui.folders import last_folder, remember_folder
 from waterpark_designer.gui.message import tell
 from waterpark_designer.gui.open_project import OpenProject
@@ -76,7 +76,7 @@ class ExportActions(QObject):
         self._work.start()
 
     def choose_file(self, document: str, suffix: str) -> Path | None:
-        """Ask where to save; None where the question is put away. The dialog asks before it replaces a file."""
+        """Ask where to save; None where the question is put away. No file is replaced unasked."""
         from waterpark_designer.documents.register import DOCUMENTS
 
         name = file_name(self.project.site.name, DOCUMENTS[document].title, self.project.site.revision)
@@ -84,8 +84,7 @@ class ExportActions(QObject):
         chosen = QFileDialog.getSaveFileName(self._window, "Export", suggested, SUFFIXES[suffix])[0]
         if not chosen:
             return None
-        path = Path(chosen)
-        return path if path.suffix.lower() == f".{suffix}" else path.with_name(f"{path.name}.{suffix}")
+        return settled(self._window, Path(chosen), f".{suffix}", lambda _path: self.choose_file(document, suffix))
 
     def preview(self, document: str) -> None:
         """Show the document as it comes out of a printer, and print it from there."""

@@ -1,6 +1,7 @@
-"""Asking the system for a project file to open or a place to save one."""
+"""Asking the system for a project file to open or a place to save a file."""
 
 import re
+from collections.abc import Callable
 from pathlib import Path
 
 from PySide6.QtWidgets import QFileDialog, QWidget
@@ -21,13 +22,16 @@ def ask_open_path(parent: QWidget, folder: Path) -> Path | None:
 def ask_save_path(parent: QWidget, suggested: Path) -> Path | None:
     """Where the user wants the project saved; None where they gave up. No file is replaced unasked."""
     chosen = _chosen_to_save(parent, suggested)
-    if chosen is None:
-        return None
-    path = with_suffix(chosen)
+    return chosen and settled(parent, chosen, SUFFIX, lambda path: ask_save_path(parent, path))
+
+
+def settled(parent: QWidget, chosen: Path, suffix: str, again: Callable[[Path], Path | None]) -> Path | None:
+    """A chosen place with its suffix. Asks before that replaces a file; `again` asks for another place."""
+    path = with_suffix(chosen, suffix)
     # The dialog asked about the name as it was typed.
     answer = _ask_to_replace(parent, path) if path != chosen and path.exists() else "replace"
     if answer == "another":
-        return ask_save_path(parent, path)
+        return again(path)
     return path if answer == "replace" else None
 
 
@@ -51,9 +55,9 @@ def _ask_to_replace(parent: QWidget, path: Path) -> str:
     return ask(parent, "There is a file of that name", f"{path.name} is already in {path.parent}.", choices)
 
 
-def with_suffix(path: Path) -> Path:
-    """The path with the project suffix; a point within the name is part of the name."""
-    return path if path.suffix.lower() == SUFFIX else path.with_name(path.name + SUFFIX)
+def with_suffix(path: Path, suffix: str = SUFFIX) -> Path:
+    """The path with a suffix; a point within the name is part of the name."""
+    return path if path.suffix.lower() == suffix else path.with_name(path.name + suffix)
 
 
 def file_name_for(site_name: str) -> str:

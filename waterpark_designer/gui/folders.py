@@ -1,4 +1,4 @@
-"""The folder in which files were chosen last."""
+"""The folder in which files were chosen last: one for projects, documents and catalogues, which lie together."""
 
 from pathlib import Path
 
@@ -7,14 +7,14 @@ from PySide6.QtCore import QSettings, QStandardPaths
 KEY = "folders/last"
 
 
-def last_folder() -> str:
-    """The folder of the file chosen last, or the user's documents."""
-    remembered = str(QSettings().value(KEY, ""))
+def last_folder(settings: QSettings | None = None) -> str:
+    """The folder of the file chosen last, or the user's documents; in the program's settings where none are given."""
+    remembered = str((settings or QSettings()).value(KEY, ""))
     if remembered and Path(remembered).is_dir():
         return remembered
     return QStandardPaths.writableLocation(QStandardPaths.StandardLocation.DocumentsLocation)
 
 
-def remember_folder(file: str) -> None:
+def remember_folder(file: str, settings: QSettings | None = None) -> None:
     """Remember the folder of a chosen file."""
-    QSettings().setValue(KEY, str(Path(file).parent))
+    (settings or QSettings()).setValue(KEY, str(Path(file).parent))

@@ -17,6 +17,7 @@ from waterpark_designer.gui.node_pages import SECTIONS, SitePage, page_for
 from waterpark_designer.gui.open_project import OpenProject
 from waterpark_designer.gui.property_editor import subject_of, try_edit
 from waterpark_designer.gui.site_rows import counted
+from waterpark_designer.gui.tab_order import focus_next_in
 from waterpark_designer.gui.theme import role
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.edits import revise
@@ -156,6 +157,10 @@ class NodePanel(QWidget):
         if waiting:
             self.page(waiting[0]).hide()
             QTimer.singleShot(PAUSE_BETWEEN_PAGES, self, self._make_next_page)
+
+    def focusNextPrevChild(self, onwards: bool) -> bool:  # noqa: N802
+        """Pages and figures are made when first shown, after the notes that stand below them."""
+        return focus_next_in(self, onwards) or super().focusNextPrevChild(onwards)
 
     def commit(self) -> None:
         """Take what is typed and not taken yet."""

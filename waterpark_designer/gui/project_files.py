@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from PySide6.QtCore import QObject, QSettings, QStandardPaths, Signal
+from PySide6.QtCore import QObject, QSettings, Signal
 from PySide6.QtWidgets import QWidget
 
 from waterpark_designer.gui import file_dialogs, message, recovery_prompt, save_trouble, unsaved_prompt
@@ -10,6 +10,7 @@ from waterpark_designer.gui.autosave import Autosave
 from waterpark_designer.gui.disk_watch import DiskWatch
 from waterpark_designer.gui.entry_in_hand import finish_typing
 from waterpark_designer.gui.file_drop import FileDrop
+from waterpark_designer.gui.folders import last_folder, remember_folder
 from waterpark_designer.gui.open_project import OpenProject
 from waterpark_designer.gui.recent_files import RecentFiles
 from waterpark_designer.gui.recovery_prompt import Recovery
@@ -31,7 +32,6 @@ from waterpark_designer.storage.project_file import (
 from waterpark_designer.storage.recovery import Recoverable, recoverable_projects
 
 NEW_CODE_BASIS = ("cdc-mahc-2023", "common-practice")
-LAST_FOLDER = "last_folder"
 
 
 class ProjectFiles(QObject):
@@ -247,16 +247,13 @@ class ProjectFiles(QObject):
         self.message.emit(f"{path.name} was moved or deleted. The project is still here; save it to keep it.")
 
     def _remember(self, path: Path) -> None:
-        self._settings.setValue(LAST_FOLDER, str(path.parent))
+        remember_folder(str(path), self._settings)
         self._recent.add(path)
         self.recent_changed.emit()
 
     def _folder(self) -> Path:
-        """Where the dialogs start: the folder used last, or the user's documents."""
-        last = self._settings.value(LAST_FOLDER)
-        if isinstance(last, str) and Path(last).is_dir():
-            return Path(last)
-        return Path(QStandardPaths.writableLocation(QStandardPaths.StandardLocation.DocumentsLocation))
+        """Where the dialogs start."""
+        return Path(last_folder(self._settings))
 
 
 def _is_sample(path: Path) -> bool:

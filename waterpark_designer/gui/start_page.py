@@ -4,7 +4,6 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from PySide6.QtCore import QSize, Qt, Signal
-from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
     QGridLayout,
     QHBoxLayout,
@@ -16,6 +15,8 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from waterpark_designer.gui.entry_widgets import words
+from waterpark_designer.gui.short_label import ShortLabel
 from waterpark_designer.gui.theme import role
 from waterpark_designer.storage.glance import glance
 
@@ -127,8 +128,11 @@ class FileEntry(QPushButton):
         self._layout = QVBoxLayout(self)
         self._layout.setContentsMargins(INDENT, 7, INDENT, 7)
         self._layout.setSpacing(2)
-        self._layout.addWidget(role(_OneLine(title), "dim" if vanished else "subheading"))
-        self._layout.addWidget(role(_Wrapped(about), "caution" if vanished else "dim"))
+        name = ShortLabel("dim" if vanished else "subheading")
+        name.show_text(title)
+        for label in (name, words(about, "caution" if vanished else "dim")):
+            label.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
+            self._layout.addWidget(label)
 
     def sizeHint(self) -> QSize:  # noqa: N802
         return self._layout.sizeHint()
@@ -141,31 +145,6 @@ class FileEntry(QPushButton):
 
     def heightForWidth(self, width: int) -> int:  # noqa: N802
         return self._layout.totalHeightForWidth(width)
-
-
-class _OneLine(QLabel):
-    """One line of plain text, shortened where there is no room for it."""
-
-    def __init__(self, text: str) -> None:
-        super().__init__(text)
-        self._whole = text
-        self.setTextFormat(Qt.TextFormat.PlainText)
-        self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
-        self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
-
-    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
-        super().resizeEvent(event)
-        self.setText(self.fontMetrics().elidedText(self._whole, Qt.TextElideMode.ElideRight, self.width()))
-
-
-class _Wrapped(QLabel):
-    """Plain text on as many lines as it needs."""
-
-    def __init__(self, text: str) -> None:
-        super().__init__(text)
-        self.setTextFormat(Qt.TextFormat.PlainText)
-        self.setWordWrap(True)
-        self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
 
 
 def _about_sample(path: Path) -> tuple[str, str]:
