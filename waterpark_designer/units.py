@@ -311,13 +311,10 @@ def _read_plainly(text: str, measure: Measure, bare: Unit | None) -> float | Non
     match = NUMBER_AND_UNIT.fullmatch(text)
     if not match:
         return None
-    number, symbol = match.groups()
-    if "," in without_thousands(number):
+    number, symbol = without_thousands(match[1]), match[2]
+    if "," in number:
         return None
-    try:
-        shown = float(without_thousands(number))
-    except ValueError:
-        return None
+    shown = float(number)
     for unit in (measure.metric, measure.us):
         if symbol in (unit.symbol, unit.name):
             return (bare if not symbol and bare else unit).to_si(shown)
