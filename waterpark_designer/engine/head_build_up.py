@@ -11,7 +11,8 @@ from waterpark_designer.engine.sheet import Sheet
 from waterpark_designer.engine.size_pipes import run_on
 from waterpark_designer.engine.system_curve import EquipmentLoss, SystemCurve
 from waterpark_designer.engine.water_at import Water
-from waterpark_designer.engine.worked import Missing, Value, given, leaf, total
+from waterpark_designer.engine.worked import YOUR_ENTRY, Missing, Value, given, leaf, total
+from waterpark_designer.model.hydraulics import ALLOWANCES, EquipmentLosses
 from waterpark_designer.model.kinds import VelocityClass
 from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.rules.rule_set import Fact
@@ -97,17 +98,24 @@ def recirculation_circuit(
     context: Context,
 ) -> Circuit:
     """The circuit of a recirculation pump."""
-    losses = system.equipment
+    losses, source = system.equipment, source_of(system.equipment)
     equipment = [
-        (name.capitalize(), given(losses, name))
+        (name.capitalize(), given(losses, name, source))
         for name in ("strainer", "heater", "reactor", "generator", "valves", "inlets")
         if getattr(losses, name)
     ]
-    clean = given(losses, "filter_clean")
+    clean = given(losses, "filter_clean", source)
     if losses.filter_clean is None:
         clean = _clean_filter(sheet, system, water)
     equipment.append(("Clean filter", sheet.record("filter_loss", clean)))
     return Circuit(runs, equipment, given(system.pump, "static_head"), _dirt(sheet, system, water, facts, context))
+
+
+def source_of(losses: EquipmentLosses) -> Source:
+    """Where the heads that equipment takes are from, as the project says."""
+    if losses.source == ALLOWANCES:
+        return Source(ALLOWANCES, Provenance.COMMON_PRACTICE)
+    return Source(losses.source, Provenance.ENTRY) if losses.source else YOUR_ENTRY
 
 
 def _clean_filter(sheet: Sheet, system: RecirculationSystem, water: Water) -> Value:
@@ -133,7 +141,7 @@ def _clean_filter(sheet: Sheet, system: RecirculationSystem, water: Water) -> Va
 
 def _dirt(sheet: Sheet, system: RecirculationSystem, water: Water, facts: dict[str, Fact], context: Context) -> Value:
     if system.equipment.filter_dirt is not None:
-        return given(system.equipment, "filter_dirt")
+        return given(system.equipment, "filter_dirt", source_of(system.equipment))
     where = f"{system.filters.medium.label.lower()} filters"
     allowance = context.strictest(sheet, "filter_dirt", system.kinds, facts, where)
     return pipes.pressure_head(allowance, water.density)

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from waterpark_designer.engine.context import Context
 from waterpark_designer.engine.divide_flow import size_runs, suction_of
 from waterpark_designer.engine.formulas import openings
-from waterpark_designer.engine.head_build_up import recirculation_circuit
+from waterpark_designer.engine.head_build_up import recirculation_circuit, source_of
 from waterpark_designer.engine.pipe_pressures import rate_run
 from waterpark_designer.engine.sheet import Sheet
 from waterpark_designer.engine.size_pump import PumpCurves, size_pump
@@ -44,7 +44,7 @@ def pipe_the_system(
     circuit = recirculation_circuit(sheet, system, runs, water, facts, context)
     clean, dirty = circuit.head(sheet)
     duty = _duty_head(sheet, system, clean, dirty, context)
-    strainer = given(system.equipment, "strainer")
+    strainer = given(system.equipment, "strainer", source_of(system.equipment))
     curves = size_pump(sheet, system.pump, circuit, sheet["design_flow"], duty, strainer, water, warmest, context, OWN)
     _strainer_and_meter(sheet, system, runs, context)
     size_tanks(sheet, bodies, system, runs, context)

@@ -31,7 +31,7 @@ def rate_run(sheet: Sheet, temperature: float, water: Water, context: Context) -
     material = material_of(run, context)
     known = Source(material.source, Provenance.MEMORY)
     stiffness = leaf(material.elastic_modulus, f"Modulus of {material.name}", known, measure=STIFFNESS)
-    wall = leaf(size.wall, "Wall", source, measure=SMALL_LENGTH)
+    wall = leaf((size.outside_diameter - size.inside_diameter) / 2, "Average wall", source, measure=SMALL_LENGTH)
     speed = sheet.work("wave_speed", pipe_strength.wave_speed, water.density, bore, wall, stiffness)
     sheet.work("surge_pressure", pipe_strength.surge_pressure, water.density, speed, sheet["velocity"])
 

@@ -195,6 +195,7 @@ LABELS: Mapping[str, str] = {
     "EquipmentLosses.generator": "Salt cells",
     "EquipmentLosses.valves": "Valves and flow meter",
     "EquipmentLosses.inlets": "Inlet fittings",
+    "EquipmentLosses.source": "Taken from",
     "HydraulicTerms.method": "Pipe friction by",
     "HydraulicTerms.altitude": "Height above sea level",
     "Zone.kind": "Kind of water here",

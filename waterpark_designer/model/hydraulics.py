@@ -110,6 +110,10 @@ class PumpPlan(Part):
         return self.drive or self.night_flow < 1
 
 
+ALLOWANCES = "Allowances of common practice"
+"""What a new system's heads of equipment are, until the suppliers' take their place."""
+
+
 class EquipmentLosses(Part):
     """Head that equipment takes at design flow, from its suppliers or as an allowance of common practice."""
 
@@ -128,6 +132,9 @@ class EquipmentLosses(Part):
     generator: Length = Field(0.0, ge=0, le=30, description="Salt cells in the return.")
     valves: Length = Field(0.6, ge=0, le=30, description="Control valves and flow meter.")
     inlets: Length = Field(1.5, ge=0, le=30, description="Inlet fittings into the basin.")
+    source: str = Field(
+        ALLOWANCES, max_length=200, description="Where these heads are from: suppliers' sheets with their date, say."
+    )
 
 
 class HydraulicTerms(Part):
