@@ -6,6 +6,7 @@ from PySide6.QtGui import QFontMetrics, QGuiApplication
 from PySide6.QtTest import QAbstractItemModelTester
 from PySide6.QtWidgets import QComboBox, QLineEdit
 
+from waterpark_designer.engine.findings import Status
 from waterpark_designer.engine.worked import Missing
 from waterpark_designer.gui.comparison_columns import COLUMNS
 from waterpark_designer.gui.comparison_model import ComparisonModel
@@ -337,3 +338,8 @@ def test_shortened_words_are_whole_in_the_tip(project, table) -> None:
     pad = table.comparison.index(NAMES.index("Splash pad"), KIND)
     assert pad.data() == "Splash pad"
     assert "Splash pad (interactive water play)" in pad.data(Qt.ItemDataRole.ToolTipRole)
+
+
+def test_a_large_volume_with_its_mark_fits_its_column(project, table) -> None:
+    text = f"{Status.CAUTION.mark} 1,234,000"
+    assert table.fontMetrics().horizontalAdvance(text) + 8 <= table.columnWidth(place("volume"))

@@ -9,6 +9,7 @@ from waterpark_designer.gui.node_pages import NAMED_ABOVE, PUMP_FIELDS, SECTIONS
 from waterpark_designer.gui.node_panel import LEAST_WIDTH, NodePanel, kind_line
 from waterpark_designer.gui.open_project import OpenProject
 from waterpark_designer.gui.pump_section import PumpSection
+from waterpark_designer.gui.theme import DARK, LIGHT, apply_theme
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.edits import revise
 from waterpark_designer.model.features import Feature
@@ -329,3 +330,15 @@ def test_notes_that_are_too_long_are_said_so_and_kept(panel, project) -> None:
     panel.notes.restore()
     assert panel.notes.toPlainText() == pool.notes
     assert panel.notes_error.isHidden()
+
+
+def test_links_wear_the_theme_that_is_chosen(panel, project, qapp) -> None:
+    project.select(first(project, Attraction).id)
+    try:
+        apply_theme(qapp, "dark")
+        seen = panel.kind.grab().toImage()
+        pixels = {seen.pixelColor(x, y).name() for x in range(seen.width()) for y in range(seen.height())}
+        assert DARK.water in pixels
+        assert LIGHT.water not in pixels
+    finally:
+        apply_theme(qapp, "light")

@@ -5,7 +5,7 @@ from PySide6.QtCore import QPoint, QPointF, Qt
 from PySide6.QtGui import QDragEnterEvent, QDragMoveEvent, QDropEvent
 from PySide6.QtWidgets import QApplication, QLineEdit
 
-from waterpark_designer.gui.site_tree import EMPTY, SiteTree
+from waterpark_designer.gui.site_tree import EMPTY, SiteTree, shortening
 from waterpark_designer.gui.tree_rows import NUMBER
 from waterpark_designer.model.edits import remove, revise
 from waterpark_designer.model.kinds import AttractionKind
@@ -154,3 +154,20 @@ def test_row_dragged_between_rows(project, tree) -> None:
     edge = tree.visualRect(tree.tree_model.index_of(first.id))
     dragged(tree, last.id, QPoint(edge.center().x(), edge.top()))
     assert project.site.systems[0].id == last.id
+
+
+def test_enter_ends_the_typing_of_a_name_and_no_more(qtbot, project, tree) -> None:
+    lap = project.site.systems[1].attractions[0]
+    project.select(lap.id)
+    qtbot.keyClick(tree, Qt.Key.Key_F2)
+    line = tree.findChild(QLineEdit)
+    qtbot.keyClicks(line, "Sport pool")
+    with qtbot.assertNotEmitted(tree.editor_wanted, wait=50):
+        qtbot.keyClick(line, Qt.Key.Key_Return)
+    assert find(project.site, lap.id).name == "Sport pool"
+    assert tree.hasFocus()
+
+
+def test_a_count_stays_in_sight_where_a_name_gives_way() -> None:
+    assert shortening("Spray group 2 × 12") is Qt.TextElideMode.ElideMiddle
+    assert shortening("System 1 · family pool") is Qt.TextElideMode.ElideRight

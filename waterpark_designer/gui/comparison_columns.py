@@ -31,9 +31,9 @@ class Column(SheetColumn):
 
 
 COLUMNS: tuple[Column, ...] = (
-    Column("Body of water", 17, field="name"),
+    Column("Body of water", 15, field="name"),
     Column("Kind", 10, field="kind"),
-    Column("Volume", 7, figure="volume"),
+    Column("Volume", 9, figure="volume"),
     Column("Longest\nturnover", 6, figure="longest_turnover"),
     Column("Least\nflow", 6, figure="least_flow"),
     Column("Design\nflow", 6, figure="design_flow"),

@@ -28,7 +28,6 @@ DEVICE_SPEC = FieldSpec(
 DEVICE_FIELDS = ("flow_each", "device_head", "transit_time")
 """Fields of the feature that this editor shows, the first two only where the device asks for them."""
 
-
 CAUTION = (
     "⚠ Jets at close range harm eyes and ears, and water that tips or falls strikes those below. Keep to the "
     "supplier's limits and the local code."

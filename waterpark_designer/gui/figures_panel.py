@@ -200,6 +200,10 @@ class FiguresPanel(QWidget):
         owner, currency = subject_of(self.project.site, node), self.project.site.currency
         if self._shown == (sheet, owner, units, currency):
             return
+        has_keyboard = self.isAncestorOf(self.window().focusWidget() or self)
+        if node.id != self._node and not has_keyboard:
+            # Each row that appears in a panel on screen has the whole panel laid out anew.
+            self.hide()
         self._node, self._shown = node.id, (sheet, owner, units, currency)
         by_group: dict[Discipline, list[Shown]] = {}
         for figure in sheet.figures.values():
@@ -214,6 +218,7 @@ class FiguresPanel(QWidget):
         self.checks.setVisible(None in told)
         self.checks.show_group([], told.get(None, []), units)
         self._offer_to_clear([item.figure for item in node.overrides if item.figure not in sheet.figures])
+        self.show()
 
     def _offer_to_clear(self, idle: Sequence[str]) -> None:
         """A button for each figure that is set by hand and does not apply here."""

@@ -5,6 +5,7 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QPushButton, QWidget
 
 from waterpark_designer.engine.design import SiteDesign
+from waterpark_designer.gui.entry_widgets import ENTER_KEYS
 from waterpark_designer.gui.open_project import OpenProject
 from waterpark_designer.gui.site_rows import children_shown
 from waterpark_designer.gui.theme import restyle, role
@@ -47,7 +48,7 @@ class FindBar(QWidget):
     def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
         if event.key() == Qt.Key.Key_Escape:
             self.close_bar()
-        elif event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+        elif event.key() in ENTER_KEYS:
             self._go(-1 if event.modifiers() & Qt.KeyboardModifier.ShiftModifier else 1)
         else:
             super().keyPressEvent(event)

@@ -3,7 +3,7 @@
 from html import escape
 from typing import Any
 
-from PySide6.QtCore import Qt, QTimer, Signal
+from PySide6.QtCore import QEvent, Qt, QTimer, Signal
 from PySide6.QtGui import QFont, QShowEvent
 from PySide6.QtWidgets import QFrame, QLabel, QScrollArea, QVBoxLayout, QWidget
 
@@ -157,6 +157,14 @@ class NodePanel(QWidget):
         if waiting:
             self.page(waiting[0]).hide()
             QTimer.singleShot(PAUSE_BETWEEN_PAGES, self, self._make_next_page)
+
+    def changeEvent(self, event: QEvent) -> None:  # noqa: N802
+        """A link keeps the colour that the theme had when its text was set."""
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.PaletteChange:
+            text = self.kind.text()
+            self.kind.clear()
+            self.kind.setText(text)
 
     def focusNextPrevChild(self, onwards: bool) -> bool:  # noqa: N802
         """Pages and figures are made when first shown, after the notes that stand below them."""

@@ -4,7 +4,6 @@ Model objects never emit; this does. Every edit is a whole new site put on the u
 change with the one before it.
 """
 
-import zlib
 from pathlib import Path
 
 from PySide6.QtCore import QObject, Signal
@@ -52,12 +51,12 @@ class OpenProject(QObject):
     def selected(self) -> Node:
         return self.design.node(self.selection) or self.site
 
-    def edit(self, text: str, after: Site, merge: str = "") -> None:
-        """Put a named edit on the undo stack; edits with the same `merge` word in a row become one step."""
+    def edit(self, text: str, after: Site) -> None:
+        """Put a named edit on the undo stack, unless it changes nothing."""
         if after is not self.site and after != self.site:
             # Worked here and not in the command: Qt cannot carry an exception through the stack.
             design = self.library.design(after, self.design)
-            self.undo_stack.push(_ReplaceSite(self, text, design, merge))
+            self.undo_stack.push(_ReplaceSite(self, text, design))
 
     def select(self, node: str) -> None:
         """Select a node and tell every view; for a pipe run, what it belongs to."""
@@ -87,11 +86,10 @@ class _ReplaceSite(QUndoCommand):
     The design of the first time is at hand; later ones are worked again, mostly from what the screen holds already.
     """
 
-    def __init__(self, project: OpenProject, text: str, design: SiteDesign, merge: str) -> None:
+    def __init__(self, project: OpenProject, text: str, design: SiteDesign) -> None:
         super().__init__(text)
         self._project, self._before, self._after = project, project.site, design.site
         self._first: SiteDesign | None = design
-        self._merge = zlib.crc32(merge.encode()) & 0x7FFFFFFF if merge else -1
 
     def redo(self) -> None:
         design = self._first or self._design(self._after)
@@ -100,16 +98,6 @@ class _ReplaceSite(QUndoCommand):
 
     def undo(self) -> None:
         self._project.adopt(self._design(self._before))
-
-    def id(self) -> int:
-        return self._merge
-
-    def mergeWith(self, later: QUndoCommand) -> bool:  # noqa: N802
-        if not isinstance(later, _ReplaceSite):
-            return False
-        self._after = later._after
-        self.setObsolete(self._after == self._before)
-        return True
 
     def _design(self, site: Site) -> SiteDesign:
         return self._project.library.design(site, self._project.design)

@@ -26,7 +26,7 @@ LONGEST_NAME_IN_STEP = 60
 LABEL_SHARE, FIELD_SHARE = 9, 11
 
 
-def try_edit(project: OpenProject, step: str, change: Callable[[Site], Site], merge: str = "") -> str:
+def try_edit(project: OpenProject, step: str, change: Callable[[Site], Site]) -> str:
     """Put an edit on the project's history; returns what is wrong where the model refuses it."""
     try:
         after = change(project.site)
@@ -34,7 +34,7 @@ def try_edit(project: OpenProject, step: str, change: Callable[[Site], Site], me
         return plain_message(error)
     except EditRefused as error:
         return str(error)
-    project.edit(step, after, merge)
+    project.edit(step, after)
     return ""
 
 

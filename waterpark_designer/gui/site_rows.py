@@ -122,7 +122,8 @@ def _kind_words(node: Node) -> str:
         return f"Recirculation system, {counted(len(node.attractions), 'body', 'bodies')} of water"
     if isinstance(node, Zone):
         return f"Zone, {node.kind.label.lower()}" if node.kind else "Zone"
-    return str(getattr(node, "kind", None) and node.kind.label)  # type: ignore[attr-defined]
+    assert isinstance(node, Attraction | Feature)
+    return node.kind.label
 
 
 def site_words(site: Site) -> str:

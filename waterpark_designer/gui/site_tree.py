@@ -12,6 +12,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from waterpark_designer.gui.entry_widgets import ENTER_KEYS
 from waterpark_designer.gui.open_project import OpenProject
 from waterpark_designer.gui.site_tree_model import SiteTreeModel
 from waterpark_designer.gui.theme import colours
@@ -20,8 +21,6 @@ from waterpark_designer.gui.tree_rows import NAME, NUMBER
 ROW_HEIGHT = 27
 BAR_WIDTH = 3
 EDGE = 9
-SHORTENED = Qt.TextElideMode.ElideMiddle
-"""What tells “Spray group 2 × 12” from its like stands at the end of the name."""
 Index = QModelIndex | QPersistentModelIndex
 EMPTY = "No water yet.\nAdd a body of water to begin."
 
@@ -62,7 +61,7 @@ class SiteTree(QTreeView):
         self.setIndentation(15)
         self.setExpandsOnDoubleClick(False)
         self.setItemDelegate(_Rows(self))
-        self.setTextElideMode(SHORTENED)
+        self.setTextElideMode(Qt.TextElideMode.ElideRight)
         self.setEditTriggers(QAbstractItemView.EditTrigger.DoubleClicked | QAbstractItemView.EditTrigger.EditKeyPressed)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setColumnHidden(NUMBER, True)  # drawn beside the name, so that a short number leaves it room
@@ -95,7 +94,9 @@ class SiteTree(QTreeView):
             self.scrollTo(index)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
-        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and not event.modifiers():
+        if self.state() is QAbstractItemView.State.EditingState:
+            super().keyPressEvent(event)  # Enter ends the typing of a name, and no more
+        elif event.key() in ENTER_KEYS and not event.modifiers():
             self.editor_wanted.emit()
         else:
             super().keyPressEvent(event)
@@ -121,6 +122,11 @@ class SiteTree(QTreeView):
             painter.end()
 
 
+def shortening(name: str) -> Qt.TextElideMode:
+    """Where a name gives way: at its end, but before the number of like features, as in “Spray g…2 × 12”."""
+    return Qt.TextElideMode.ElideMiddle if " × " in name else Qt.TextElideMode.ElideRight
+
+
 class _Rows(QStyledItemDelegate):
     """Rows of one height: the name at the left, the key number at the right, the name giving way."""
 
@@ -133,7 +139,7 @@ class _Rows(QStyledItemDelegate):
         taken = option.fontMetrics.horizontalAdvance(text) + EDGE
         room = QStyleOptionViewItem(option)
         self.initStyleOption(room, index)
-        room.text = room.fontMetrics.elidedText(room.text, SHORTENED, area.width() - taken - EDGE)
+        room.text = room.fontMetrics.elidedText(room.text, shortening(room.text), area.width() - taken - EDGE)
         style = room.widget.style()
         style.drawControl(QStyle.ControlElement.CE_ItemViewItem, room, painter, room.widget)
         painter.setPen(number.data(Qt.ItemDataRole.ForegroundRole))
