@@ -158,8 +158,12 @@ def test_a_current_is_called_an_estimate_where_it_is_one(
 def test_dirt_and_duty_say_who_stated_them(piped: SiteDesign, library: Library) -> None:
     table = head_table(circuits(piped)[0], piped, US)
     told = {str(row.cells[0]): str(row.cells[-1]) for row in table.rows}
-    assert told["Dirt on the filters"] == "Entered in the project"
-    site = revise(piped.site, "one", equipment=piped.site.systems[0].equipment.revised(filter_dirt=None))
+    assert told["Dirt on the filters"] == "Usual allowances (common practice)"
+    losses = piped.site.systems[0].equipment
+    sheet_7 = library.design(revise(piped.site, "one", equipment=losses.revised(source="Sheet 7 of the supplier")))
+    told = {str(row.cells[0]): str(row.cells[-1]) for row in head_table(circuits(sheet_7)[0], sheet_7, US).rows}
+    assert told["Dirt on the filters"] == told["Strainer"] == "Sheet 7 of the supplier"
+    site = revise(piped.site, "one", equipment=losses.revised(filter_dirt=None))
     site = revise(site, "one", filters=site.systems[0].filters.revised(medium=FilterMedium.HIGH_RATE_SAND))
     by_practice = library.design(site.revised(code_basis=("common-practice",)))
     told = {str(row.cells[0]): str(row.cells[-1]) for row in head_table(circuits(by_practice)[0], by_practice, US).rows}

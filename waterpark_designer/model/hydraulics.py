@@ -110,7 +110,7 @@ class PumpPlan(Part):
         return self.drive or self.night_flow < 1
 
 
-ALLOWANCES = "Allowances of common practice"
+ALLOWANCES = "Usual allowances"
 """What a new system's heads of equipment are, until the suppliers' take their place."""
 
 
