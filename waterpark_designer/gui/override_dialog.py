@@ -54,8 +54,8 @@ class OverrideDialog(QDialog):
         layout.setSpacing(10)
         layout.addWidget(words(f"{figure.kind.label} of {owner}", "heading"))
         layout.addWidget(words(computed_text(figure, units), "dim"))
-        self.value_row = PropertyRow(NumberEditor(value_spec(figure)))
-        self.reason_row = PropertyRow(TextEditor(REASON_SPEC))
+        self._number, self._words = NumberEditor(value_spec(figure)), TextEditor(REASON_SPEC)
+        self.value_row, self.reason_row = PropertyRow(self._number), PropertyRow(self._words)
         self._show(figure, units)
         layout.addWidget(self.value_row)
         layout.addWidget(self.reason_row)
@@ -104,9 +104,9 @@ class OverrideDialog(QDialog):
 
     def _forget_what_was_erased(self) -> None:
         """An entry that was taken once and is blank again counts no more."""
-        if not self.value_row.editor.line.text().strip():
+        if not self._number.line.text().strip():
             self.value = None
-        if not self.reason_row.editor.line.text().strip():
+        if not self._words.line.text().strip():
             self.reason = ""
 
     def accept(self) -> None:
