@@ -91,6 +91,7 @@ def test_figures_as_json(park: Path, capsys: pytest.CaptureFixture[str]) -> None
         "feature",
     }
     assert data["project"]["name"] == "Quillwater <draft> & Сад"
+    assert data["project"]["currency"] == "$"
     assert {check["status"] for check in data["checks"]} <= {"met", "not_met", "caution", "unknown", "silent"}
 
 

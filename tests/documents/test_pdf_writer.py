@@ -97,8 +97,21 @@ def test_every_font_that_is_named_is_embedded(design: SiteDesign) -> None:
 
 
 def test_letters_outside_the_font_are_seen_to_be_missing(design: SiteDesign, library: Library) -> None:
-    document = build_document(library.design(revise(design.site, "pool", name="杉 bath")), "salt-schedule")
+    document = build_document(library.design(revise(design.site, "pool", name="ก bath")), "salt-schedule")
     assert f"{REPLACEMENT} bath" in "\n".join(texts_of(document))
+
+
+@pytest.mark.parametrize("name", ["杉の湯プール", "乐园 水池", "수영장"])
+def test_east_asian_names_are_written_by_their_own_fonts(design: SiteDesign, library: Library, name: str) -> None:
+    document = build_document(library.design(revise(design.site, "pool", name=name)), "salt-schedule")
+    text = "\n".join(texts_of(document))
+    assert name in text and REPLACEMENT not in text
+
+
+def test_right_to_left_names_are_drawn_in_their_order(design: SiteDesign, library: Library) -> None:
+    """The PDF library puts what it finds drawn from right to left in the order of reading."""
+    document = build_document(library.design(revise(design.site, "pool", name="בריכה")), "salt-schedule")
+    assert "בריכה" in "\n".join(texts_of(document))
 
 
 def symbols_printed() -> Iterator[str]:

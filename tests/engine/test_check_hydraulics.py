@@ -134,7 +134,8 @@ def test_pressure_of_a_sudden_stop(
     build: SimpleNamespace, findings: Findings, design: Callable[[Site], SiteDesign], lift: float, status: Status
 ) -> None:
     # Joukowsky by hand: 500 gpm in 6 in Sch 40 at 1.712 m/s. With E 2.76 GPa, D 6.031 in, an average wall of
-    # (6.625 − 6.031) / 2 = 0.297 in and K 2.2 GPa the wave runs 358 m/s, so 996 · 358 · 1.712 = 611 kPa, 89 psi. The pipe is rated 180 psi at 73 °F, about 85 % of it at 82 °F.
+    # (6.625 − 6.031) / 2 = 0.297 in and K 2.2 GPa the wave runs 358 m/s, so 996 · 358 · 1.712 = 611 kPa, 89 psi.
+    # The pipe is rated 180 psi at 73 °F, about 85 % of it at 82 °F.
     # The pump at no flow gives 1.25 of its head: 52 psi on top for 95 ft, 86 psi with 62 ft of lift besides.
     pump = PumpPlan(static_head=lift * FOOT)
     site = piped(build, build.pumped(95, build.run("Line", 30, size="6"), pump=pump))

@@ -10,6 +10,7 @@ from waterpark_designer.engine.findings import Status
 from waterpark_designer.model.devices import SlideLanes
 from waterpark_designer.model.edits import set_override
 from waterpark_designer.model.kinds import FeaturePump, FeatureWater, FilterMedium, PrimaryDisinfection
+from waterpark_designer.model.openings import TankPlan
 from waterpark_designer.model.site import WaterLosses
 from waterpark_designer.model.systems import DisinfectionPlan, FilterPlan
 from waterpark_designer.model.zones import DepthStation, Island, Rectangle, SprayDeck
@@ -40,6 +41,13 @@ def feature(build, **fields):
 def targets(build, *salinities):
     bodies = [build.pool(name=f"Pool-{number}", target_salinity=each) for number, each in enumerate(salinities)]
     return build.site(build.system(*bodies))
+
+
+def tanks(build, *names):
+    """Systems whose surge tanks have these names."""
+    plans = [TankPlan(shared_name=name) for name in names]
+    loops = [build.system(build.pool(name=f"Pool-{n}"), name=f"Loop-{n}", tanks=plan) for n, plan in enumerate(plans)]
+    return build.site(*loops)
 
 
 def disinfected(build, primary, target, **fields):
@@ -137,6 +145,7 @@ CASES = {
         CAUTION,
         lambda b: feature(b, pump=FeaturePump.OWN, water=FeatureWater.RECYCLED),
     ),
+    "tank_of_several_systems": (lambda b: tanks(b, "T-1", "t-1 "), NOT_MET, lambda b: tanks(b, "T-1", "T-2", "", "")),
     "shared_tank": (lambda b: pad_and(b, b.pool("wading_pool", "Cove")), CAUTION, pad_and),
     "backwash_flow": (lambda b: washed(b, 2, 188), CAUTION, lambda b: washed(b, 2, 189)),
     # Three filters, one out: 2 × 12.57 ft² at 15 gpm/ft² pass 377 gpm.

@@ -176,7 +176,14 @@ def test_a_new_amendment_counts_before_the_older_ones(opens: Opens, project: Ope
 
 @pytest.mark.parametrize(
     "text, message",
-    [("soon", "cannot be read"), ("3 gpm", "time"), ("0", "above zero"), ("-2", "above zero"), ("", "Type the limit")],
+    [
+        ("soon", "cannot be read"),
+        ("3 gpm", "time"),
+        ("0", "above zero"),
+        ("-2", "above zero"),
+        ("", "Type the limit"),
+        ("1e300", "smaller number"),
+    ],
 )
 def test_a_bad_value_is_told_beside_it_and_nothing_is_taken(
     opens: Opens, project: OpenProject, qtbot: QtBot, text: str, message: str
@@ -200,6 +207,15 @@ def test_a_reason_is_required(opens: Opens, project: OpenProject, qtbot: QtBot) 
     assert project.site.amendments == ()
     qtbot.keyClicks(dialog.reason, "x")
     assert not dialog.reason_error.isVisible()
+
+
+def test_a_reason_too_long_for_the_file_is_told_beside_it(opens: Opens, project: OpenProject, qtbot: QtBot) -> None:
+    dialog = opens("longest_turnover", ("lap_pool",))
+    type_value(dialog, qtbot, "3 h")
+    dialog.reason.setPlainText("x" * 1001)
+    take(dialog, qtbot)
+    assert dialog.reason_error.text() == "Say it in at most 1,000 letters; these are 1,001."
+    assert dialog.isVisible() and project.site.amendments == ()
 
 
 def test_a_duty_is_a_yes_or_no(opens: Opens, project: OpenProject, qtbot: QtBot) -> None:

@@ -63,6 +63,7 @@ def test_enter_in_the_reason_accepts(qtbot, ask) -> None:
         ("much", "Agreed on site", "value_row", "cannot be read"),
         ("-5", "Agreed on site", "value_row", "Value must be at least 0 gpm."),
         ("3 ft", "Agreed on site", "value_row", "flow"),
+        ("1e300", "Agreed on site", "value_row", "Type a smaller number."),
     ],
 )
 def test_stays_open_and_says_what_is_needed(qtbot, ask, value, reason, row, words) -> None:
@@ -72,6 +73,22 @@ def test_stays_open_and_says_what_is_needed(qtbot, ask, value, reason, row, word
     assert dialog.isVisible()
     assert words in getattr(dialog, row).error.text()
     assert getattr(dialog, row).error.isVisible()
+
+
+@pytest.mark.parametrize(
+    ("erased", "words"), [("value_row", "Type the value"), ("reason_row", "Say why the computed figure is not used")]
+)
+def test_what_was_taken_and_erased_again_is_not_used(qtbot, ask, erased, words) -> None:
+    dialog = ask(FLOW)
+    fill(qtbot, dialog, "900", "Agreed on site")
+    dialog.accept_button.setFocus()
+    line = getattr(dialog, erased).editor.line
+    line.setFocus()
+    line.selectAll()
+    qtbot.keyClick(line, Qt.Key.Key_Delete)
+    qtbot.mouseClick(dialog.accept_button, Qt.MouseButton.LeftButton)
+    assert dialog.isVisible()
+    assert words in getattr(dialog, erased).error.text()
 
 
 def test_what_is_wrong_shows_whole(qtbot, ask) -> None:

@@ -43,6 +43,7 @@ def _project(design: SiteDesign, units: UnitSystem) -> Data:
         "revision": stated.revision,
         "issue_date": stated.issue_date,
         "prepared_by": stated.prepared_by,
+        "currency": design.site.currency,
     }
 
 

@@ -14,7 +14,8 @@ from reportlab.pdfgen.canvas import Canvas
 
 from waterpark_designer.documents import stylesheet as s
 from waterpark_designer.documents.document import NOTICE, Document
-from waterpark_designer.documents.pdf_text import load_fonts, printable, width_of, wrapped
+from waterpark_designer.documents.pdf_text import by_font, load_fonts, printable, width_of, wrapped
+from waterpark_designer.documents.scripts import drawn
 from waterpark_designer.documents.stylesheet import TextStyle
 
 # Streams stay binary, which every reader takes: files a fifth smaller than in printable characters.
@@ -169,7 +170,13 @@ class Pages:
             self._style = run.style
         left = run.x - width_of(run.text, run.style) if run.right else run.x
         self._text.setTextOrigin(s.SIDE_MARGIN + left, baseline)
-        self._text.textOut(run.text)
+        for name, piece in by_font(drawn(run.text), run.style.font):
+            if name == run.style.font:
+                self._text.textOut(piece)
+            else:
+                self._text.setFont(name, run.style.size)
+                self._text.textOut(piece)
+                self._text.setFont(run.style.font, run.style.size)
 
     def rule(self, shade: str = s.RULE, thickness: float = 0.5) -> None:
         """A line across at the cursor."""

@@ -1,12 +1,15 @@
 """Text on paper: the fonts, what they cannot show, how wide words are, and where lines break."""
 
 import functools
+import itertools
 import unicodedata
 from collections.abc import Iterator
 
 from reportlab.pdfbase import pdfmetrics
+from reportlab.pdfbase.cidfonts import UnicodeCIDFont
 from reportlab.pdfbase.ttfonts import TTFont
 
+from waterpark_designer.documents.scripts import east_asian_font, joined
 from waterpark_designer.documents.stylesheet import BOLD, REGULAR, TextStyle
 from waterpark_designer.resources import resources_folder
 from waterpark_designer.units import MEASURES
@@ -16,7 +19,7 @@ UNIT_SIGNS = frozenset(
 )
 NOMINAL_DIAMETER = "DN"
 REPLACEMENT = "□"
-"""Stands for a character that the font does not have, so that its absence is seen."""
+"""Stands for a character that no font has, so that its absence is seen."""
 
 
 @functools.cache
@@ -34,17 +37,35 @@ def load_fonts() -> None:
 
 
 def printable(text: str, style: TextStyle) -> str:
-    """The text with a visible sign for every character that the font lacks."""
-    known = font(style.font).face.charToGlyph
+    """The text with its letters joined, and a visible sign for every character that no font has."""
     if text.isascii() and text.isprintable():
         return text
+    known = font(style.font).face.charToGlyph
     spaced = (" " if unicodedata.category(sign) == "Cc" else sign for sign in unicodedata.normalize("NFC", text))
-    return "".join(sign if ord(sign) in known or sign == " " else REPLACEMENT for sign in spaced)
+    has = (sign if ord(sign) in known or sign == " " or east_asian_font(sign) else REPLACEMENT for sign in spaced)
+    return joined("".join(has))
+
+
+def by_font(text: str, font_name: str) -> Iterator[tuple[str, str]]:
+    """The text in pieces, each with the name of the font that has its characters."""
+    if text.isascii():
+        yield font_name, text
+        return
+    known = font(font_name).face.charToGlyph
+    for other, signs in itertools.groupby(text, lambda sign: None if ord(sign) in known else east_asian_font(sign)):
+        yield _borrowed(other) if other else font_name, "".join(signs)
+
+
+@functools.cache
+def _borrowed(name: str) -> str:
+    """A font that the reader of the document has, made known to the writer."""
+    pdfmetrics.registerFont(UnicodeCIDFont(name))
+    return name
 
 
 @functools.lru_cache(maxsize=100_000)
 def _width_of_word(word: str, font_name: str, size: float) -> float:
-    return float(pdfmetrics.stringWidth(word, font_name, size))
+    return sum(float(pdfmetrics.stringWidth(piece, name, size)) for name, piece in by_font(word, font_name))
 
 
 def width_of(text: str, style: TextStyle) -> float:

@@ -336,8 +336,27 @@ def sense_check_site(sheet: Sheet, site: Site, unknown: tuple[str, ...]) -> None
         )
     if not site.code_basis and not site.amendments:
         _note(sheet, "no_code_basis", "No code basis", Status.UNKNOWN, "Choose the rule sets that the site is held to.")
+    _tank_of_several_systems(sheet, site)
     if not site.systems:
         _note(sheet, "no_systems", "No water on the site", Status.CAUTION, "Add a body of water.")
+
+
+def _tank_of_several_systems(sheet: Sheet, site: Site) -> None:
+    drawing: dict[str, list[str]] = {}
+    for system in site.systems:
+        if tank := system.tanks.shared_name.strip():
+            drawing.setdefault(tank.casefold(), []).append(f"“{system.name}”")
+    for systems in drawing.values():
+        if len(systems) > 1:
+            _note(
+                sheet,
+                "tank_of_several_systems",
+                "One tank shares the water of several systems",
+                Status.NOT_MET,
+                f"The water of {', '.join(systems[:-1])} and {systems[-1]} mixes in one tank, with its soil, salt and "
+                "chlorine, while each is designed as water of its own: give each system a tank, or put their bodies "
+                "of water on one system.",
+            )
 
 
 def _feature_sources(sized: SizedSystem) -> None:

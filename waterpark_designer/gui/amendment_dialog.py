@@ -27,6 +27,7 @@ from waterpark_designer.gui.site_rows import counted
 from waterpark_designer.gui.theme import restyle, role
 from waterpark_designer.gui.wrapped_table import WrappedTable
 from waterpark_designer.model.kinds import AttractionKind
+from waterpark_designer.model.node import LARGEST_FIGURE, LONGEST_REASON, SHORTEST_REASON
 from waterpark_designer.model.site import Amendment, Site
 from waterpark_designer.rules.limit_kinds import LIMIT_KINDS, LimitKind, Sense
 from waterpark_designer.units import UnreadableQuantity
@@ -38,7 +39,6 @@ COLUMNS = (
     Column("Then", 1.6, 90, number=True),
 )
 MOST_SHOWN = 200
-LEAST_REASON = 3
 LEAST_KINDS = 6
 """Kinds of water that are always in sight."""
 PAUSE_IN_TYPING = 150
@@ -94,8 +94,10 @@ class AmendmentDialog(QDialog):
     def amendment(self) -> Amendment:
         """The amendment as entered. Raises BadEntry, naming what is wrong."""
         reason = self.reason.toPlainText().strip()
-        if len(reason) < LEAST_REASON:
+        if len(reason) < SHORTEST_REASON:
             raise BadEntry("Say who set it, where it is written, and when.")
+        if len(reason) > LONGEST_REASON:
+            raise BadEntry(f"Say it in at most {LONGEST_REASON:,} letters; these are {len(reason):,}.")
         return self._amendment(reason)
 
     def amended_site(self, amendment: Amendment) -> Site:
@@ -162,6 +164,8 @@ class AmendmentDialog(QDialog):
             raise BadEntry(str(error)) from error
         if value < 0 or (value == 0 and self.kind.sense is not Sense.AT_LEAST):
             raise BadEntry("Type a number above zero.")
+        if value > LARGEST_FIGURE:
+            raise BadEntry("No limit is that large. Type a smaller number.")
         return value
 
     def _checked_kinds(self) -> tuple[AttractionKind, ...]:

@@ -93,7 +93,7 @@ class CatalogueDialog(QDialog):
             return
         self._set(taken, f"{'Replace the catalogue' if replace else 'Import'} from {path.name}")
         self._tell("", ())
-        self.done_label.setText(f"{len(items):,} sizes taken from “{path.name}”.")
+        self.done_label.setText(f"{len(items):,} size{'s' if len(items) != 1 else ''} taken from “{path.name}”.")
         self.table.go_to(Line(items[0], True))
 
     def choose_file(self) -> str:

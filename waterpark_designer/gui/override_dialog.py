@@ -9,13 +9,11 @@ from waterpark_designer.gui.field_editors import NumberEditor, TextEditor
 from waterpark_designer.gui.field_spec import Bounds, Entry, FieldSpec
 from waterpark_designer.gui.property_editor import PropertyRow
 from waterpark_designer.gui.theme import role
-from waterpark_designer.model.node import Override
+from waterpark_designer.model.node import LARGEST_FIGURE, LONGEST_REASON, SHORTEST_REASON, Override
 from waterpark_designer.units import BAGS, BATHERS, COUNT, UnitSystem
 
 WHOLE = (COUNT, BATHERS, BAGS)
 MOST_WHOLE = 1e9
-SHORTEST_REASON = 3
-LONGEST_REASON = 1000
 
 
 def value_spec(figure: Figure) -> FieldSpec:
@@ -56,8 +54,8 @@ class OverrideDialog(QDialog):
         layout.setSpacing(10)
         layout.addWidget(words(f"{figure.kind.label} of {owner}", "heading"))
         layout.addWidget(words(computed_text(figure, units), "dim"))
-        self.value_row = PropertyRow(NumberEditor(value_spec(figure)))
-        self.reason_row = PropertyRow(TextEditor(REASON_SPEC))
+        self._number, self._words = NumberEditor(value_spec(figure)), TextEditor(REASON_SPEC)
+        self.value_row, self.reason_row = PropertyRow(self._number), PropertyRow(self._words)
         self._show(figure, units)
         layout.addWidget(self.value_row)
         layout.addWidget(self.reason_row)
@@ -104,12 +102,22 @@ class OverrideDialog(QDialog):
         self.reason = text
         self.reason_row.clear_error()
 
+    def _forget_what_was_erased(self) -> None:
+        """An entry that was taken once and is blank again counts no more."""
+        if not self._number.line.text().strip():
+            self.value = None
+        if not self._words.line.text().strip():
+            self.reason = ""
+
     def accept(self) -> None:
         """Close only with a value that can be read and a reason; otherwise say what is needed."""
         for row in (self.value_row, self.reason_row):
             row.editor.commit()
+        self._forget_what_was_erased()
         if self.value is None and self.value_row.error.isHidden():
             self.value_row.show_error("Type the value that is to be used.")
+        if self.value is not None and self.value > LARGEST_FIGURE:
+            self.value_row.show_error("No figure is that large. Type a smaller number.")
         if len(self.reason.strip()) < SHORTEST_REASON and self.reason_row.error.isHidden():
             self.reason_row.show_error("Say why the computed figure is not used. Every document prints it.")
         wrong = [row for row in (self.value_row, self.reason_row) if not row.error.isHidden()]

@@ -8,6 +8,10 @@ from pydantic import BaseModel, ConfigDict, FailFast, Field, StringConstraints
 AnyPart = TypeVar("AnyPart")
 # Checked up to the first entry that is wrong: a file of millions of wrong entries is refused at once.
 Many = Annotated[tuple[AnyPart, ...], FailFast()]
+SHORTEST_REASON, LONGEST_REASON = 3, 1000
+Reason = Annotated[str, StringConstraints(min_length=SHORTEST_REASON, max_length=LONGEST_REASON, strip_whitespace=True)]
+LARGEST_FIGURE = 1e12
+"""In SI units. No limit and no figure of a plant comes near it, and what is worked from it does not overflow."""
 Text = Annotated[str, StringConstraints(max_length=4000)]
 Name = Annotated[str, StringConstraints(min_length=1, max_length=200, strip_whitespace=True)]
 Identity = Annotated[str, StringConstraints(pattern=r"^[A-Za-z0-9_-]{1,40}$")]
@@ -29,10 +33,10 @@ class Override(Part):
     figure: Annotated[str, StringConstraints(min_length=1, max_length=60)] = Field(
         description="Key of the figure that is set by hand."
     )
-    value: float = Field(description="The value that is used instead, in SI units.")
-    reason: Annotated[str, StringConstraints(min_length=3, max_length=1000, strip_whitespace=True)] = Field(
-        description="Why the computed figure is not used; printed in every document."
+    value: float = Field(
+        ge=-LARGEST_FIGURE, le=LARGEST_FIGURE, description="The value that is used instead, in SI units."
     )
+    reason: Reason = Field(description="Why the computed figure is not used; printed in every document.")
 
 
 class Node(Part):

@@ -55,6 +55,12 @@ class TankPlan(Part):
         description="What the surge tank holds between its lowest working level and its overflow. Leave blank to take "
         "the water in it while running.",
     )
+    shared_name: str = Field(
+        "",
+        max_length=60,
+        description="Name of the surge tank where another system draws from it too: systems that give one name share "
+        "its water. Leave blank where the tank is this system's alone.",
+    )
     plan_area: Area | None = Field(None, gt=0, le=1e4, description="Plan area of the surge tank; its levels follow.")
     suction_level: Length | None = Field(
         None, ge=0, le=20, description="Centre of the suction opening above the floor of the surge tank."

@@ -7,7 +7,7 @@ from pydantic import Field, StringConstraints, model_validator
 from waterpark_designer.model.catalogue import CatalogueItem
 from waterpark_designer.model.hydraulics import HydraulicTerms
 from waterpark_designer.model.kinds import AttractionKind
-from waterpark_designer.model.node import Many, Node, Part
+from waterpark_designer.model.node import LARGEST_FIGURE, Many, Node, Part, Reason
 from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.units import Days, Hours, Mass, Money, Ratio, Salinity, Share, SmallVolume, UnitSystem
 
@@ -23,10 +23,8 @@ class Amendment(Part):
         description="Key of the limited quantity."
     )
     applies_to: Many[AttractionKind] = Field((), description="Kinds of water it applies to; none means all.")
-    value: float = Field(ge=0, description="The limit in SI units.")
-    reason: Annotated[str, StringConstraints(min_length=3, max_length=1000, strip_whitespace=True)] = Field(
-        description="Who set it, where it is written, and when."
-    )
+    value: float = Field(ge=0, le=LARGEST_FIGURE, description="The limit in SI units.")
+    reason: Reason = Field(description="Who set it, where it is written, and when.")
 
 
 class Operation(Part):
