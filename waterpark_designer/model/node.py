@@ -9,7 +9,8 @@ AnyPart = TypeVar("AnyPart")
 # Checked up to the first entry that is wrong: a file of millions of wrong entries is refused at once.
 Many = Annotated[tuple[AnyPart, ...], FailFast()]
 Text = Annotated[str, StringConstraints(max_length=4000)]
-Name = Annotated[str, StringConstraints(min_length=1, max_length=200, strip_whitespace=True)]
+LONGEST_NAME = 200
+Name = Annotated[str, StringConstraints(min_length=1, max_length=LONGEST_NAME, strip_whitespace=True)]
 Identity = Annotated[str, StringConstraints(pattern=r"^[A-Za-z0-9_-]{1,40}$")]
 
 
