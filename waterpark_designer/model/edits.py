@@ -3,7 +3,7 @@
 Every edit returns a new site; what it did not touch keeps its identity, so views and the engine can skip it.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Set
 from typing import Any, TypeVar
 
 from pydantic import ValidationError
@@ -130,7 +130,11 @@ def sort_name(node: Node) -> str:
 
 def free_name(holder: Node, wanted: str) -> str:
     """The wanted name, with a number after it where a sibling bears it already."""
-    taken = {child.name for child in holder.children}
+    return name_beside({child.name for child in holder.children}, wanted)
+
+
+def name_beside(taken: Set[str], wanted: str) -> str:
+    """The wanted name, with a number after it where it is taken already."""
     if wanted not in taken:
         return wanted
     stem = (wanted.rstrip("0123456789 ") or wanted)[: LONGEST_NAME - len(str(len(taken) + 2)) - 1]
