@@ -9,6 +9,7 @@ called, so the reason travels to every figure that waits for it.
 import functools
 import inspect
 import math
+import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, get_type_hints
@@ -291,4 +292,4 @@ def given(owner: Any, field: str, source: Source = YOUR_ENTRY) -> Value:
 def title_of(name: str) -> str:
     """“turnover_flow” as it is read: “Turnover flow”."""
     words = name.replace("_", " ").strip().capitalize()
-    return words.replace("tart up", "tart-up").replace("ake up", "ake-up")
+    return re.sub(r"\b(start|make) up\b", r"\1-up", words, flags=re.IGNORECASE)
