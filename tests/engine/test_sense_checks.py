@@ -49,6 +49,13 @@ def targets(build, *salinities):
     return build.site(build.system(*bodies))
 
 
+def shared(build, gpm):
+    """Two bodies of water on 1,000 gpm, one of them given a flow by hand."""
+    bodies = [build.pool(name=name, gallons=60_000) for name in ("One", "Two")]
+    site = build.site(build.system(*bodies), amendments=(build.turnover(2),))
+    return set_override(site, "One", "design_flow", FLOW.us.to_si(gpm), "Valve set on site")
+
+
 def disinfected(build, primary, target, **fields):
     plan = DisinfectionPlan(primary=PrimaryDisinfection(primary))
     body = build.pool(target_salinity=target, measured_salinity=target, bathers_a_day=500)
@@ -123,6 +130,7 @@ CASES = {
         lambda b: feature(b, device=SlideLanes(flow_per_lane=0.05)),
     ),
     "salinity_conflict": (lambda b: targets(b, 3.2, 3.4), NOT_MET, lambda b: targets(b, 3.2, 3.2)),
+    "bodies_beyond_system": (lambda b: shared(b, 510), NOT_MET, lambda b: shared(b, 490)),
     "cells_without_salt": (
         lambda b: disinfected(b, "in_return_cells", 0.0),
         NOT_MET,

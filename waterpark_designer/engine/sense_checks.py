@@ -6,14 +6,14 @@ from waterpark_designer.engine.design_zone import NOTHING_LEFT
 from waterpark_designer.engine.findings import Finding, Status
 from waterpark_designer.engine.formulas import turnover
 from waterpark_designer.engine.sheet import Sheet
-from waterpark_designer.engine.worked import Missing, Value, Worked, leaf
+from waterpark_designer.engine.worked import Missing, Value, Worked, leaf, total
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.features import Feature
 from waterpark_designer.model.kinds import FeatureKind, FeaturePump, FeatureWater, PrimaryDisinfection
 from waterpark_designer.model.site import Site
 from waterpark_designer.model.zones import Outline, Rectangle, SprayDeck, Zone, off_plane
-from waterpark_designer.sources import Provenance, Source
-from waterpark_designer.units import SHARE
+from waterpark_designer.sources import ARITHMETIC, Provenance, Source
+from waterpark_designer.units import FLOW, SHARE
 
 CELL_SALINITY = (2.5, 6.0)
 """Working range of salt pools [kg/m³]; encyclopedia article, read."""
@@ -54,6 +54,7 @@ def sense_check_system(sized: SizedSystem) -> None:
         return
     _targets(sized)
     _cells(sized)
+    _shares(sized)
     _feature_pump(sized)
     _feature_sources(sized)
     _tank_shared(sized)
@@ -226,6 +227,24 @@ def _cells(sized: SizedSystem) -> None:
             "Target salinity outside the usual range of cells",
             Status.CAUTION,
             "Cells in the return usually work between 2,500 and 6,000 mg/L. Ask their supplier.",
+        )
+
+
+def _shares(sized: SizedSystem) -> None:
+    """Flows of bodies that are set by hand may not come to more than the system gives."""
+    flow = sized.sheet["design_flow"]
+    shares = [(body.node.name, body["design_flow"]) for body in sized.bodies]
+    together = total("Flows of the bodies of water", shares, FLOW, ARITHMETIC)
+    if isinstance(together, Worked) and isinstance(flow, Worked) and together > flow * (1 + SLACK):
+        _note(
+            sized.sheet,
+            "bodies_beyond_system",
+            "Bodies of water get more than their system's flow",
+            Status.NOT_MET,
+            "Raise the system's design flow, or lower a flow that is set by hand.",
+            "design_flow",
+            together,
+            flow,
         )
 
 
