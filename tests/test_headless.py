@@ -18,8 +18,9 @@ from waterpark_designer import app, headless
 from waterpark_designer.arguments import COMMANDS, wants_window
 from waterpark_designer.documents.register import DOCUMENTS
 from waterpark_designer.library import Library
-from waterpark_designer.model.edits import revise
+from waterpark_designer.model.edits import insert, revise
 from waterpark_designer.model.site import Site
+from waterpark_designer.model.starting_points import new_site, new_system
 from waterpark_designer.resources import samples_folder
 from waterpark_designer.storage.project_file import save_project
 
@@ -148,6 +149,15 @@ def test_what_cannot_be_read_ends_with_2_and_one_plain_sentence(
     ended = call(capsys, command, path)
     assert (ended.code, ended.out) == (2, "")
     assert ended.err.startswith("waterpark-designer: “park.waterpark” ") and "Traceback" not in ended.err
+
+
+def test_pipes_of_a_system_without_water_stop_no_command(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    site = new_site()
+    path = saved(insert(site, site.id, new_system(site)), tmp_path)
+    assert call(capsys, "figures", path).code == 0
+    assert call(capsys, "figures", path, "--format", "json").code == 0
+    assert call(capsys, "checks", path).code == 0
+    assert call(capsys, "export", path, "--document", "all", "--to", tmp_path / "all.xlsx") == Ended(0, "", "")
 
 
 @pytest.mark.parametrize("suffix", [".pdf", ".xlsx", ".csv"])

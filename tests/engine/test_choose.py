@@ -56,6 +56,16 @@ def test_a_small_system_runs_on_one_filter(filtered):
     assert isinstance(sheet["filter_rate_one_out"], Missing)
 
 
+@pytest.mark.parametrize(("medium", "name"), [("cartridge", "Cartridge filter"), ("precoat", "Precoat filter")])
+def test_a_wide_area_of_fabric_is_still_one_filter(medium, name, build, design):
+    # 40 gpm at 0.4 gpm/ft² are 100 ft² of cartridge or of elements, which one housing of that size holds.
+    plan = FilterPlan(medium=FilterMedium(medium))
+    loop = build.system(build.pool(bathers_a_day=10), filters=plan, fixed_flow=FLOW.us.to_si(40))
+    limits = (build.turnover(6), build.limit("filter_rate", FILTER_RATE.us.to_si(0.4)))
+    sheet = design(build.site(loop, amendments=limits)).sheets["Loop"]
+    assert (sheet["filter_size"].step.title, sheet["filter_count"]) == (f"{name}, 100 ft²", 1)
+
+
 def test_more_of_the_largest_where_none_is_large_enough(filtered):
     sheet = filtered(3000, sand("Small", 10), sand("Large", 20))
     assert (sheet["filter_size"].step.title, sheet["filter_count"]) == ("Large", 10)

@@ -7,7 +7,7 @@ import pytest
 from waterpark_designer.engine.findings import Status
 from waterpark_designer.engine.worked import Missing, Worked
 from waterpark_designer.model.edits import clear_override, revise, set_override
-from waterpark_designer.model.kinds import AttractionKind, PrimaryDisinfection, SecondaryDisinfection
+from waterpark_designer.model.kinds import AttractionKind, FeaturePump, PrimaryDisinfection, SecondaryDisinfection
 from waterpark_designer.model.starting_points import add_attraction, new_site
 from waterpark_designer.model.systems import DisinfectionPlan, SecondaryPlan
 from waterpark_designer.model.walk import walk
@@ -253,6 +253,17 @@ def test_an_empty_site_and_an_empty_system_say_so(build, design):
     assert no_water.equipment == ()
 
 
+@pytest.mark.parametrize("pump", list(FeaturePump))
+def test_every_node_has_a_sheet_though_no_water_flows_through_it(pump, build, design):
+    jets = build.feature("Jets", 50, pump=pump, pipe_runs=(build.run("Supply"),))
+    served = build.system(build.pool(features=(jets,)), pipe_runs=(build.run("Header"),))
+    idle = build.system(name="Spare", pipe_runs=(build.run("Idle"),))
+    site = build.site(served, set_override(build.site(idle), "Idle", "velocity", 1.0, "Measured").systems[0])
+    done = design(site)
+    assert done.sheets.keys() == {node.id for node in walk(site)}
+    assert [finding.key for finding in done.findings if finding.node == "Idle"] == ["override_idle"]
+
+
 def test_limit_uses_name_the_nodes_that_drew_on_a_limit(build, design):
     loop = build.system(build.pool(name="One"), build.pool("spa", name="Two"))
     site = build.site(loop, amendments=(build.turnover(2, "spa"), build.turnover(6)))
@@ -286,7 +297,7 @@ def test_any_figure_may_be_set_by_hand(factor, full_site, design):
     assert not broken
 
 
-@pytest.mark.parametrize("value", [0.0, -1.0, 1e300])
+@pytest.mark.parametrize("value", [0.0, -1.0, 1e300, 1.7e308])
 def test_no_override_however_absurd_breaks_the_design(value, full_site, design):
     broken = []
     for node, sheet in design(full_site).sheets.items():
@@ -297,6 +308,8 @@ def test_no_override_however_absurd_breaks_the_design(value, full_site, design):
                 broken.append((node, key, repr(error)))
                 continue
             assert [each.status for each in done.findings if each.key == "override"] == [Status.CAUTION]
+            numbers = [figure.value for sheet in done.sheets.values() for figure in sheet.figures.values()]
+            assert all(math.isfinite(number) for number in numbers if isinstance(number, Worked)), (node, key)
     assert not broken
 
 

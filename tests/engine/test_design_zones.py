@@ -6,9 +6,10 @@ import pytest
 
 from waterpark_designer.engine.findings import Status
 from waterpark_designer.engine.worked import Missing
+from waterpark_designer.model.edits import set_override
 from waterpark_designer.model.kinds import AttractionKind, SecondaryDisinfection, Setting, ZoneCombination
 from waterpark_designer.model.systems import SecondaryPlan
-from waterpark_designer.model.zones import SprayDeck
+from waterpark_designer.model.zones import Bench, Island, SprayDeck
 from waterpark_designer.units import DAY, FOOT, GALLON, HOUR, POUND
 
 AUSTRIA, MAHC, GEORGIA = "austria-bhygv-2012", "cdc-mahc-2023", "georgia-511-3-5-2024"
@@ -39,6 +40,14 @@ def test_zones_combine_as_chosen(combination, hours, two_zones, figure):
     assert figure(site, "Loop", "design_flow") == pytest.approx(80_000 * GALLON / (hours * HOUR))
 
 
+@pytest.mark.parametrize(("combination", "hours"), [("shortest", 1), ("sum", 80 / 30), ("volume_weighted", 380 / 80)])
+def test_a_volume_set_by_hand_keeps_the_time_of_the_zones(combination, hours, two_zones, figure):
+    # A body found to hold twice as much on site gets twice the flow: no zone may turn over more slowly for it.
+    site = set_override(two_zones(combination), "Pool", "volume", 160_000 * GALLON, "Filled by a meter")
+    assert figure(site, "Pool", "longest_turnover") == pytest.approx(hours * HOUR)
+    assert figure(site, "Pool", "least_flow") == pytest.approx(160_000 * GALLON / (hours * HOUR))
+
+
 def test_the_ways_to_combine_name_their_codes(two_zones, figure):
     for combination, words in (("shortest", "Utah"), ("sum", "Wisconsin"), ("volume_weighted", "France")):
         assert words in figure(two_zones(combination), "Pool", "longest_turnover").step.source.text
@@ -66,6 +75,14 @@ def test_a_silence_in_one_zone_is_a_silence_of_the_body(build, findings):
     (found,) = findings(site, "longest_turnover")
     assert found.status is Status.SILENT
     assert "spa" in found.remedy
+
+
+def test_what_stands_on_a_deck_takes_nothing_of_its_tank(build, figure):
+    parts = (Bench(), Island(area=20.0, depth=1.0))
+    deck = build.zone("Deck", shape=SprayDeck(area=100.0, tank_volume=8.0), deductions=parts)
+    site = build.site(build.pool("splash_pad", zones=(deck,)))
+    assert figure(site, "Pool", "volume") == 8.0
+    assert figure(site, "Pool", "surface_area") == 80.0
 
 
 def test_occupancy_adds_up_by_zone(build, figure):

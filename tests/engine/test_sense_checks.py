@@ -13,7 +13,7 @@ from waterpark_designer.model.kinds import FeaturePump, FeatureWater, FilterMedi
 from waterpark_designer.model.openings import TankPlan
 from waterpark_designer.model.site import WaterLosses
 from waterpark_designer.model.systems import DisinfectionPlan, FilterPlan
-from waterpark_designer.model.zones import DepthStation, Island, Rectangle, SprayDeck
+from waterpark_designer.model.zones import DepthStation, Island, Outline, OutlinePoint, Rectangle, SprayDeck
 from waterpark_designer.units import FILTER_RATE, FLOW, GALLON
 
 CAUTION, NOT_MET, UNKNOWN, MET = Status.CAUTION, Status.NOT_MET, Status.UNKNOWN, Status.MET
@@ -23,6 +23,13 @@ def of_depth(build, *stations, length=10.0, deductions=()):
     places = tuple(DepthStation(distance=at, depth=depth) for at, depth in stations)
     shape = Rectangle(length=length, width=5.0, stations=places)
     return build.site(build.pool(zones=(build.zone("Basin", shape=shape, deductions=deductions),)))
+
+
+def outlined(build, *depths):
+    """An outline of ten metres by ten with these depths at its corners."""
+    places = zip(((0, 0), (10, 0), (10, 10), (0, 10)), depths, strict=True)
+    shape = Outline(points=tuple(OutlinePoint(x=float(x), y=float(y), depth=depth) for (x, y), depth in places))
+    return build.site(build.pool(zones=(build.zone("Basin", shape=shape),)))
 
 
 def salty(build, measured):
@@ -48,6 +55,13 @@ def tanks(build, *names):
     plans = [TankPlan(shared_name=name) for name in names]
     loops = [build.system(build.pool(name=f"Pool-{n}"), name=f"Loop-{n}", tanks=plan) for n, plan in enumerate(plans)]
     return build.site(*loops)
+
+
+def shared(build, gpm):
+    """Two bodies of water on 1,000 gpm, one of them given a flow by hand."""
+    bodies = [build.pool(name=name, gallons=60_000) for name in ("One", "Two")]
+    site = build.site(build.system(*bodies), amendments=(build.turnover(2),))
+    return set_override(site, "One", "design_flow", FLOW.us.to_si(gpm), "Valve set on site")
 
 
 def disinfected(build, primary, target, **fields):
@@ -113,6 +127,7 @@ CASES = {
         lambda b: of_depth(b, (0, 1.0), deductions=(Island(area=40.0, perimeter=30.0, depth=1.0),)),
     ),
     "station_beyond": (lambda b: of_depth(b, (0, 1.0), (11, 2.0)), CAUTION, lambda b: of_depth(b, (0, 1.0), (10, 2.0))),
+    "floor_not_plane": (lambda b: outlined(b, 3.0, 1.0, 1.0, 1.0), CAUTION, lambda b: outlined(b, 2.0, 3.0, 2.0, 1.0)),
     "too_salty": (lambda b: salty(b, 3.3), CAUTION, lambda b: salty(b, 3.2)),
     "no_volume": (lambda b: b.site(b.pad(300)), UNKNOWN, lambda b: deck(b, 300)),
     "no_features": (lambda b: deck(b, 0), CAUTION, lambda b: deck(b, 300)),
@@ -123,6 +138,7 @@ CASES = {
         lambda b: feature(b, device=SlideLanes(flow_per_lane=0.05)),
     ),
     "salinity_conflict": (lambda b: targets(b, 3.2, 3.4), NOT_MET, lambda b: targets(b, 3.2, 3.2)),
+    "bodies_beyond_system": (lambda b: shared(b, 510), NOT_MET, lambda b: shared(b, 490)),
     "cells_without_salt": (
         lambda b: disinfected(b, "in_return_cells", 0.0),
         NOT_MET,
@@ -234,6 +250,12 @@ def test_a_pump_that_gives_too_little_is_found_once(build, findings):
 def test_no_depth_is_asked_of_a_spray_deck(build, findings):
     decks = tuple(build.zone(name, shape=SprayDeck(area=100.0, tank_volume=10.0)) for name in ("North", "South"))
     assert findings(build.site(build.pool("splash_pad", zones=decks)), "zero_depth") == []
+
+
+def test_an_island_as_wide_as_its_zone_leaves_no_surface(build, findings):
+    island = Island(area=60.0, perimeter=30.0, depth=0.1)
+    (found,) = findings(of_depth(build, (0, 1.0), deductions=(island,)), "deductions")
+    assert found.figure == "surface_area"
 
 
 def test_one_filter_only_is_no_question_of_one_out(build, findings):

@@ -142,5 +142,14 @@ def test_a_lack_shows_the_need_or_the_figure_it_waits_for():
     assert Missing("Enter the depth.", waits_for="Volume").short == "Waits for volume."
 
 
-def test_a_word_is_cut_from_no_other():
-    assert title_of("backwash_flow") == "Backwash flow"
+@pytest.mark.parametrize(
+    ("name", "title"),
+    [
+        ("backwash_flow", "Backwash flow"),
+        ("start_up_salt", "Start-up salt"),
+        ("salt_of_make_up", "Salt of make-up"),
+        ("wake_up_call", "Wake up call"),
+    ],
+)
+def test_a_name_is_read_as_the_trade_writes_it(name, title):
+    assert title_of(name) == title

@@ -221,6 +221,7 @@ class TestDuplicate:
             (("Pool", "Pool 2"), "Pool 2", "Pool 3"),
             (("Pool 2",), "Pool 2", "Pool 3"),
             (("2024",), "2024", "2024 2"),
+            (("P" * 200,), "P" * 200, "P" * 198 + " 2"),
         ],
     )
     def test_free_names(self, taken: tuple[str, ...], wanted: str, name: str) -> None:

@@ -21,6 +21,7 @@ from waterpark_designer.model.zones import (
     Zone,
     crosses_itself,
     enclosed_area,
+    off_plane,
 )
 
 
@@ -119,6 +120,17 @@ class TestOutline:
         place = dice.randrange(count - 1)
         convex[place], convex[place + 1] = convex[place + 1], convex[place]
         assert crosses_itself(convex)
+
+    @pytest.mark.parametrize("place", [0.0, 4990.0])
+    @pytest.mark.parametrize(("depths", "off"), [((1, 1, 3, 3), 0.0), ((1, 2, 3, 2), 0.0), ((2, 1, 2, 1), 0.5)])
+    def test_how_far_corners_are_off_one_plane(self, depths: tuple[float, ...], off: float, place: float) -> None:
+        """Of a square: one slope, a slope along the diagonal, and a saddle whose best plane is level."""
+        square = ((0, 0), (8, 0), (8, 8), (0, 8))
+        corners = [
+            OutlinePoint(x=x + place, y=y + place, depth=float(depth))
+            for (x, y), depth in zip(square, depths, strict=True)
+        ]
+        assert off_plane(tuple(corners)) == pytest.approx(off, abs=1e-9)
 
     def test_two_thousand_corners_are_checked_quickly(self) -> None:
         corners = [(50 * math.cos(a), 20 * math.sin(a)) for a in (2 * math.pi * place / 2000 for place in range(2000))]

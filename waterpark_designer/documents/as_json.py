@@ -181,10 +181,11 @@ def _check(design: SiteDesign, finding: Finding, units: UnitSystem) -> Data:
 
 
 def _number(value: float | None, measure: Measure, units: UnitSystem) -> Data:
-    """A number in the units asked for and in SI; null where there is none."""
-    known = value is not None and math.isfinite(value)
+    """A number in the units asked for and in SI; null where there is none, or none that JSON can hold."""
+    shown = math.nan if value is None else measure.shown(value, units)
+    known = math.isfinite(shown)
     return {
-        "value": _plain(measure.shown(value, units)) if known and value is not None else None,
+        "value": _plain(shown) if known else None,
         "unit": measure.symbol(units),
         "si_value": value if known else None,
         "si_unit": measure.si,

@@ -52,9 +52,9 @@ def _sheets(design: SiteDesign, named: Named, system: UnitSystem) -> Iterator[Se
 
 
 def _runs_of(place: Place, found: Mapping[str, Place], design: SiteDesign) -> tuple[Place, ...]:
-    """The pipe runs of a node that have sheets."""
+    """The pipe runs of a node that water flows through."""
     children = (child for child in place.node.children if isinstance(child, PipeRun))
-    return tuple(found[child.id] for child in children if child.id in design.sheets)
+    return tuple(found[child.id] for child in children if design.sheets[child.id].figures)
 
 
 def _sheet_blocks(design: SiteDesign, place: Place, named: Named) -> Iterator[Block]:

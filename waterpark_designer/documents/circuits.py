@@ -62,7 +62,7 @@ def _circuits(design: SiteDesign) -> Iterator[CircuitSheets]:
     found = places(design.site)
     for node in walk(design.site):
         if isinstance(node, RecirculationSystem | Feature) and "pump_flow" in design.sheets[node.id].figures:
-            runs = tuple(design.sheets[run.id] for run in node.pipe_runs if run.id in design.sheets)
+            runs = tuple(design.sheets[run.id] for run in node.pipe_runs)
             yield CircuitSheets(design.sheets[node.id], found[node.id].where, runs)
 
 

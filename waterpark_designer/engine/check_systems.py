@@ -8,11 +8,11 @@ from waterpark_designer.engine.design_zone import zone_facts
 from waterpark_designer.engine.formulas import turnover
 from waterpark_designer.engine.sheet import Sheet
 from waterpark_designer.engine.size_surge_tank import overflowing, surge_kinds, surge_surface, usable_volume
-from waterpark_designer.engine.worked import Missing, Value, Worked, governing_sources, leaf
+from waterpark_designer.engine.worked import Missing, Value, Worked, given, governing_sources
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.kinds import PrimaryDisinfection, SecondaryDisinfection
 from waterpark_designer.rules.limit_kinds import LIMIT_KINDS, Sense
-from waterpark_designer.sources import ARITHMETIC, BATHER_DEMAND, Provenance, Source
+from waterpark_designer.sources import BATHER_DEMAND, Provenance, Source
 from waterpark_designer.units import VOLUME
 
 REACTOR_IN_LINE = Source("The reactor stands in the recirculation line", Provenance.COMMON_PRACTICE)
@@ -105,7 +105,7 @@ def _check_secondary(sized: SizedSystem, context: Context) -> None:
     log = LIMIT_KINDS["secondary_log"]
     limit = context.strictest(sheet, log.key, kinds, {})
     if isinstance(limit, Worked):
-        chosen = leaf(plan.log_reduction, "Log reduction chosen", ARITHMETIC, measure=log.measure)
+        chosen = given(plan, "log_reduction")
         remedy = "Choose treatment with a higher log reduction."
         held_to(
             sheet, log.key, log.label, "secondary_flow", log.sense, limit, remedy, value=chosen, measure=log.measure

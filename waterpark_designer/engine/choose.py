@@ -39,11 +39,10 @@ def choose(
     """
     if isinstance(needed, Missing) and (count is None or not name):
         return Choice(None, needed, needed)
-    items = context.items(kind)
     if name or isinstance(needed, Missing):
         item = context.named_item(kind, name)
     else:
-        item = _smallest(items, needed, count, fewest)
+        item = _smallest(context.items(kind), needed, count, fewest)
     if item is None:
         words = f"“{name}” is not in the catalogue" if name else f"The catalogue has no {kind.label.lower()}"
         missing = Missing(f"{words}. Import your supplier's sizes or choose another.")
@@ -52,12 +51,14 @@ def choose(
     if count is not None:
         return Choice(item, size, leaf(count, "Number, your choice", YOUR_ENTRY, measure=COUNT))
     units = counting(needed, size)
-    if units < fewest:
-        units = leaf(fewest, "Least number of units", FEWEST, measure=COUNT)
+    if isinstance(units, Worked) and units < fewest:
+        source = AT_LEAST_TWO if fewest > 1 else AT_LEAST_ONE
+        units = leaf(fewest, "Least number of units", source, measure=COUNT)
     return Choice(item, size, units)
 
 
-FEWEST = Source("At least two where one must be out for washing while the others run", Provenance.COMMON_PRACTICE)
+AT_LEAST_ONE = Source("At least one, however little is needed", Provenance.COMMON_PRACTICE)
+AT_LEAST_TWO = Source("At least two where one must be out for washing while the others run", Provenance.COMMON_PRACTICE)
 
 
 def _smallest(items: Sequence[CatalogueItem], needed: float, count: int | None, fewest: int) -> CatalogueItem | None:

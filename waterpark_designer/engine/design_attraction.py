@@ -72,11 +72,11 @@ def stage_attraction(attraction: Attraction, terms: SystemTerms, context: Contex
     zones = [_draw_up(zone, sheet, attraction, terms, context) for zone in attraction.zones]
     _geometry(sheet, zones)
     draw_down(sheet, features)
+    facts = dict(terms.facts) | _body_facts(sheet)
     for zone_sheet, zone in zip(zones, attraction.zones, strict=True):
-        occupy_zone(zone_sheet, zone, attraction, context)
+        occupy_zone(zone_sheet, zone, attraction, context, facts)
     _occupancy(sheet, zones, attraction, context)
     per_bather = _volume_per_bather(sheet)
-    facts = dict(terms.facts) | _body_facts(sheet)
     for zone_sheet, zone in zip(zones, attraction.zones, strict=True):
         apply_limits_to_zone(zone_sheet, zone, attraction, context, per_bather, facts)
     _turnover(sheet, zones, terms)
@@ -158,9 +158,8 @@ def _sum(zones: list[Sheet], key: str, title: str, measure: Measure) -> Value:
 
 
 def _occupancy(sheet: Sheet, zones: list[Sheet], attraction: Attraction, context: Context) -> None:
-    parts = [(zone.node.name, zone["peak_occupancy"]) for zone in zones]
+    parts = [(zone.node.name, zone["peak_occupancy"]) for zone in zones if "peak_occupancy" in zone.figures]
     if attraction.slide_capacity is not None:
-        parts = [(name, value) for name, value in parts if isinstance(value, Worked)]
         parts.append(("Capacity stated by the supplier", given(attraction, "slide_capacity")))
     peak = sheet.record("peak_occupancy", total("Peak occupancy", parts, BATHERS, ARITHMETIC))
     entered = given(attraction, "bathers_a_day")
@@ -199,14 +198,17 @@ def _combined(sheet: Sheet, zones: list[Sheet], combination: ZoneCombination) ->
         if isinstance(zone["longest_turnover"], Missing):
             return zone["longest_turnover"]
     times = [(zone.node.name, zone["longest_turnover"]) for zone in zones]
+    # An override of the body's volume changes its flow, not the time that its zones allow.
+    figure = sheet.figures["volume"]
+    volume = figure.value if figure.computed is None else figure.computed
     if combination is ZoneCombination.SHORTEST:
         return least("Shortest time of the zones", times, HOURS, TURNOVER_SHORTEST)
     if combination is ZoneCombination.SUM:
         flows = [(zone.node.name, zone["least_flow_by_time"]) for zone in zones]
-        return turnover.turnover_of_zone_flows(sheet["volume"], total("Zone flows", flows, FLOW, TURNOVER_SUM))
+        return turnover.turnover_of_zone_flows(volume, total("Zone flows", flows, FLOW, TURNOVER_SUM))
     products = [(zone.node.name, turnover.volume_time(zone["volume"], zone["longest_turnover"])) for zone in zones]
     weighted = total("Volumes times turnover times", products, VOLUME_TIME, TURNOVER_WEIGHTED)
-    return turnover.volume_weighted_turnover(weighted, sheet["volume"])
+    return turnover.volume_weighted_turnover(weighted, volume)
 
 
 def _flow_by_load(

@@ -16,7 +16,7 @@ from waterpark_designer.engine.figure_kinds import FIGURE_KINDS
 from waterpark_designer.engine.findings import Finding
 from waterpark_designer.engine.formulas import salt, turnover
 from waterpark_designer.engine.schedule import ScheduleLine
-from waterpark_designer.engine.sense_checks import sense_check_site, sense_check_system
+from waterpark_designer.engine.sense_checks import note_overrides, sense_check_site, sense_check_system
 from waterpark_designer.engine.sheet import Sheet
 from waterpark_designer.engine.size_pump import PumpCurves
 from waterpark_designer.engine.stock import Stock
@@ -24,6 +24,7 @@ from waterpark_designer.engine.worked import Missing, Value, given, sum_of_owner
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.site import Site
 from waterpark_designer.model.systems import RecirculationSystem
+from waterpark_designer.model.walk import walk
 from waterpark_designer.rules.rule_set import CodeBasis
 from waterpark_designer.sources import ARITHMETIC
 
@@ -152,8 +153,10 @@ def _finished(
     check_system(sized, context)
     check_hydraulics(sized, context)
     check_features(sized)
+    all_sheets = _with_idle_runs((sized.sheet, *sized.bodies, *below), sized.system)
+    for sheet in all_sheets:
+        note_overrides(sheet)
     sense_check_system(sized)
-    all_sheets = (sized.sheet, *sized.bodies, *below)
     figures = sized.sheet.figures if sized.system.attractions else {}
     return _Part(
         system=sized.system,
@@ -165,6 +168,12 @@ def _finished(
         equipment=equipment_of(sized, number),
         curves=sized.curves,
     )
+
+
+def _with_idle_runs(sheets: tuple[Sheet, ...], system: RecirculationSystem) -> tuple[Sheet, ...]:
+    """The sheets and blank ones of pipe runs that nothing flows through, so that every node has one."""
+    known = {sheet.node.id for sheet in sheets}
+    return (*sheets, *(Sheet(node) for node in walk(system) if node.id not in known))
 
 
 def _site_sheet(site: Site, parts: Collection[_Part], context: Context) -> Sheet:

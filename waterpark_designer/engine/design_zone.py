@@ -61,10 +61,11 @@ def apply_limits_to_zone(
         sheet.work("least_flow_by_time", turnover.turnover_flow, sheet["volume"], limit)
 
 
-def occupy_zone(sheet: Sheet, zone: Zone, attraction: Attraction, context: Context) -> None:
+def occupy_zone(sheet: Sheet, zone: Zone, attraction: Attraction, context: Context, system: dict[str, Fact]) -> None:
     """Theoretical peak occupancy of a zone; none where the supplier's capacity stands for it."""
     kind = attraction.kind_of(zone)
-    share = context.limit(sheet, "area_per_bather", kind, zone_facts(sheet, attraction, Missing("")))
+    facts = zone_facts(sheet, attraction, Missing("")) | system
+    share = context.limit(sheet, "area_per_bather", kind, facts)
     if isinstance(share, Missing) and attraction.slide_capacity is not None and not zone.override_of("peak_occupancy"):
         return
     sheet.work("peak_occupancy", turnover.peak_occupancy, sheet["surface_area"], share)
@@ -251,7 +252,7 @@ def _deepest(depths: list[tuple[str, Value]]) -> Value:
 
 
 def _after_deductions(zone: Zone, volume: Value, area: Value, perimeter: Value) -> tuple[Value, Value, Value]:
-    """Volume, area and perimeter once steps, benches and islands are taken off."""
+    """Volume, area and perimeter once steps, benches and islands are taken off; the tank of a deck keeps its water."""
     if not zone.deductions:
         return volume, area, perimeter
     taken, islands, edges = [], [], []
@@ -265,14 +266,19 @@ def _after_deductions(zone: Zone, volume: Value, area: Value, perimeter: Value) 
             taken.append((name, geometry.level_volume(*_entries(part, "area", "depth"))))
             islands.append((name, given(part, "area")))
             edges.append((name, given(part, "perimeter")))
-    volume = geometry.volume_less_deductions(volume, total("Deductions", taken, VOLUME, GEOMETRY))
+    if not isinstance(zone.shape, SprayDeck):
+        volume = geometry.volume_less_deductions(volume, total("Deductions", taken, VOLUME, GEOMETRY))
     if islands:
         area = geometry.area_less_islands(area, total("Islands", islands, AREA, GEOMETRY))
         perimeter = geometry.perimeter_with_islands(perimeter, total("Edges of islands", edges, LENGTH, GEOMETRY))
-    return _if_positive(volume, "water"), _if_positive(area, "surface"), perimeter
+    return _if_positive(volume, "volume"), _if_positive(area, "surface_area"), perimeter
 
 
-def _if_positive(value: Value, what: str) -> Value:
-    if isinstance(value, Missing) or value > 0:
-        return value
-    return Missing(f"Steps, benches and islands take more {what} than the zone has. Make them smaller.")
+NOTHING_LEFT = {
+    "volume": Missing("Steps, benches and islands take more water than the zone has. Make them smaller."),
+    "surface_area": Missing("Islands take more surface than the zone has. Make them smaller."),
+}
+
+
+def _if_positive(value: Value, figure: str) -> Value:
+    return value if isinstance(value, Missing) or value > 0 else NOTHING_LEFT[figure]

@@ -7,11 +7,10 @@ from waterpark_designer.engine.schedule import Amount, ScheduleLine
 from waterpark_designer.engine.schedule_lines import ScheduleLines, counted
 from waterpark_designer.engine.sheet import Sheet
 from waterpark_designer.engine.size_surge_tank import usable_volume
-from waterpark_designer.engine.worked import Worked, given, leaf
+from waterpark_designer.engine.worked import Worked, given
 from waterpark_designer.model.features import Feature
 from waterpark_designer.model.hydraulics import PumpPlan
 from waterpark_designer.model.kinds import FeaturePump, PrimaryDisinfection, SecondaryDisinfection
-from waterpark_designer.sources import ARITHMETIC
 from waterpark_designer.units import FLOW, HEAD, RATIO, VOLUME, nominal
 
 PUMP_FIGURES = (
@@ -62,7 +61,7 @@ class _Equipment(ScheduleLines):
         flow = self.amount("pump_flow", "each") if "pump_flow" in self.sheet.figures else self.amount("design_flow")
         duty = [flow, *self.present("duty_head", "head")]
         if len(duty) == 1 and system.pump_head is not None:
-            duty.append(Amount(leaf(system.pump_head, "Pump head", ARITHMETIC), HEAD, "head"))
+            duty.append(Amount(given(system, "pump_head"), HEAD, "head"))
         remarks = f"{STANDBY if system.standby_pump else 'no standby'}{_with_motor(self.sheet, plan)}"
         return self.line(
             "pump",
@@ -244,9 +243,7 @@ class _Equipment(ScheduleLines):
     def _secondary(self, choice: Choice) -> ScheduleLine:
         plan = self.system.secondary
         ozone = plan.kind is SecondaryDisinfection.OZONE
-        log = Amount(
-            leaf(plan.log_reduction, "Log reduction", ARITHMETIC), nominal(RATIO), "log Cryptosporidium in one pass"
-        )
+        log = Amount(given(plan, "log_reduction"), nominal(RATIO), "log Cryptosporidium in one pass")
         return self.line(
             "secondary",
             "O" if ozone else "U",

@@ -205,7 +205,8 @@ FIGURE_KINDS: dict[str, FigureKind] = {kind.key: kind for kind in (
     FigureKind("make_up_bags", "Make-up salt a season, bags", "n M", u.BAGS, S,
         "Whole bags of make-up and generator salt a season."),
     FigureKind("lasting_salinity", "Salinity the water drifts to", "S end", u.SALINITY, S,
-        "Salinity at which the salt that chlorine leaves and the salt lost balance."),
+        "Salinity at which the salt that chlorine leaves and the salt lost balance. What salty make-up for evaporated "
+        "water adds is not counted."),
 
     FigureKind("run_flow", "Flow of one run", "Q r", u.FLOW, H, "Flow that one pipe of the run carries."),
     FigureKind("velocity_limit", "Largest velocity allowed", "v max", u.VELOCITY, H,

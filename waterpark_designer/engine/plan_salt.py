@@ -1,6 +1,6 @@
 """Salt of one system: start-up per body, exchange where there is too much, and what a season takes."""
 
-from collections.abc import Callable
+from collections.abc import Sequence
 
 from waterpark_designer.engine.context import Context
 from waterpark_designer.engine.formulas import salt
@@ -8,11 +8,11 @@ from waterpark_designer.engine.sheet import Sheet
 from waterpark_designer.engine.worked import Missing, Value, Worked, given, greatest, leaf, total
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.kinds import PrimaryDisinfection
+from waterpark_designer.model.node import Node
 from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.sources import ARITHMETIC, SALT_BALANCE, SALT_OF_CELLS, SALT_OF_HYPOCHLORITE
-from waterpark_designer.units import BAGS, DAILY_VOLUME, MASS, MASS_RATE, SMALL_VOLUME, VOLUME
+from waterpark_designer.units import BAGS, DAILY_VOLUME, MASS, MASS_RATE, SMALL_VOLUME, VOLUME, Measure
 
-BathersOf = Callable[[Sheet, Context], Value]
 HYPOCHLORITE_SALT_PER_CHLORINE = 1.648
 
 
@@ -42,11 +42,10 @@ def _start_up(body: Sheet, measured: Value, context: Context) -> None:
     target = given(attraction, "target_salinity")
     body.record("salinity", measured)
     _salt_or_exchange(body, body["volume"], target, measured, context)
-    body.work("salt_bags", salt.whole_bags, body["salt_mass"], given(context.salt, "bag_mass"))
 
 
 def _salt_or_exchange(sheet: Sheet, volume: Value, target: Value, measured: Value, context: Context) -> None:
-    """Salt to add, or water to exchange where the water is too salty already; a target of none asks for neither."""
+    """Salt to add and its bags, or water to exchange where it is too salty; a target of none asks for neither."""
     none = leaf(0.0, "No salt to add", ARITHMETIC, measure=MASS)
     if isinstance(target, Missing) or isinstance(measured, Missing) or target == 0:
         sheet.record("salt_mass", none if isinstance(measured, Worked) else measured)
@@ -55,6 +54,7 @@ def _salt_or_exchange(sheet: Sheet, volume: Value, target: Value, measured: Valu
     else:
         sheet.record("salt_mass", none)
         sheet.record("exchange_volume", _exchange(volume, target, measured, context))
+    sheet.work("salt_bags", salt.whole_bags, sheet["salt_mass"], given(context.salt, "bag_mass"))
 
 
 def _exchange(volume: Value, target: Value, measured: Value, context: Context) -> Value:
@@ -68,39 +68,35 @@ def _start_up_totals(
     sheet: Sheet, bodies: list[Sheet], system: RecirculationSystem, measured: Value, context: Context
 ) -> None:
     """Salt of the bodies and of the water in tank and pipes, which takes the bodies' mean target."""
-    masses = [(body.node.name, body["salt_mass"]) for body in bodies]
-    bags = [(body.node.name, body["salt_bags"]) for body in bodies]
-    extra = system.surge_volume + system.piping_volume
-    if extra > 0:
-        target = _mixed(bodies, "target_salinity", "Target salinity")
-        tank = Sheet(system.revised(overrides=()))
-        water = total(
-            "Water in tank and pipes",
-            [("Surge tank", given(system, "surge_volume")), ("Piping", given(system, "piping_volume"))],
-            VOLUME,
-            ARITHMETIC,
-        )
-        _salt_or_exchange(tank, water, target, measured, context)
-        masses.append(("Tank and pipes", tank["salt_mass"]))
-        bags.append(("Tank and pipes", salt.whole_bags(tank["salt_mass"], given(context.salt, "bag_mass"))))
-    sheet.record("salt_mass", total("Start-up salt", masses, MASS, ARITHMETIC))
-    count = sheet.record("salt_bags", total("Start-up salt, bags", bags, BAGS, ARITHMETIC))
-    sheet.work("salt_pallets", salt.whole_pallets, count, given(context.salt, "bags_per_pallet"))
-    over = [(body.node.name, body) for body in bodies] + ([("Tank and pipes", tank)] if extra > 0 else [])
-    exchanges = [(name, one["exchange_volume"]) for name, one in over if "exchange_volume" in one.figures]
-    if exchanges:
-        sheet.record("exchange_volume", total("Water to exchange", exchanges, VOLUME, ARITHMETIC))
+    waters = list(bodies)
+    if system.surge_volume + system.piping_volume > 0:
+        tank = Sheet(Node(name="Tank and pipes"))
+        parts = [("Surge tank", given(system, "surge_volume")), ("Piping", given(system, "piping_volume"))]
+        water = total("Water in tank and pipes", parts, VOLUME, ARITHMETIC)
+        _salt_or_exchange(tank, water, _mixed(bodies, "target_salinity", "Target salinity"), measured, context)
+        waters.append(tank)
+
+    def summed(key: str, title: str, measure: Measure) -> Value:
+        parts = [(water.node.name, water[key]) for water in waters if key in water.figures]
+        return total(title, parts, measure, ARITHMETIC)
+
+    sheet.record("salt_mass", summed("salt_mass", "Start-up salt", MASS))
+    bags = sheet.record("salt_bags", summed("salt_bags", "Start-up salt, bags", BAGS))
+    sheet.work("salt_pallets", salt.whole_pallets, bags, given(context.salt, "bags_per_pallet"))
+    if any("exchange_volume" in water.figures for water in waters):
+        sheet.record("exchange_volume", summed("exchange_volume", "Water to exchange", VOLUME))
 
 
 def _season(sheet: Sheet, bodies: list[Sheet], system: RecirculationSystem, context: Context) -> None:
     """Salt of a season of average days; the loss of the design day is stated beside."""
-    renewed = sheet.record("replacement_water", _replacement(sheet, bodies, context, _bathers_of))
-    sheet.record("saline_loss", _saline_loss(sheet, sheet["bathers_a_day"], renewed, context))
-    renewed = _replacement(sheet, bodies, context, _average_bathers_of)
-    loss = sheet.record(
-        "average_saline_loss", _saline_loss(sheet, _average_bathers_of(sheet, context), renewed, context)
-    )
     use = given(context.operation, "average_use")
+    bathers = sheet["bathers_a_day"]
+    visits = [body["bathers_a_day"] for body in bodies]
+    renewed = sheet.record("replacement_water", _replacement(sheet, bodies, visits, context))
+    sheet.record("saline_loss", _saline_loss(sheet, bathers, renewed, context))
+    renewed = _replacement(sheet, bodies, [salt.bathers_on_average_day(use, each) for each in visits], context)
+    bathers = salt.bathers_on_average_day(use, bathers)
+    loss = sheet.record("average_saline_loss", _saline_loss(sheet, bathers, renewed, context))
     chlorine = _average_chlorine(sheet, use)
     make_up = given(context.salt, "make_up_salinity")
     gained = sheet.work("salt_from_chlorine", salt.salt_from_chlorine, _salt_per_chlorine(system), chlorine)
@@ -130,14 +126,6 @@ def _average_chlorine(sheet: Sheet, use: Value) -> Value:
     return total("Chlorine used on an average day", parts, MASS_RATE, ARITHMETIC)
 
 
-def _bathers_of(sheet: Sheet, context: Context) -> Value:
-    return sheet["bathers_a_day"]
-
-
-def _average_bathers_of(sheet: Sheet, context: Context) -> Value:
-    return salt.bathers_on_average_day(given(context.operation, "average_use"), sheet["bathers_a_day"])
-
-
 def _nothing(loss: Value) -> bool:
     return isinstance(loss, Worked) and loss <= 0
 
@@ -163,15 +151,15 @@ def _saline_loss(sheet: Sheet, bathers: Value, renewed: Value, context: Context)
     return total("Salt water lost a day", parts, DAILY_VOLUME, ARITHMETIC)
 
 
-def _replacement(sheet: Sheet, bodies: list[Sheet], context: Context, bathers_of: BathersOf) -> Value:
-    """Water renewed for each visit: by the code basis or by the project's own rule, the greater."""
+def _replacement(sheet: Sheet, bodies: list[Sheet], visits: Sequence[Value], context: Context) -> Value:
+    """Water renewed for each visit to each body: by the code basis or by the project's own rule, the greater."""
     own = given(context.losses, "dilution")
     parts = []
-    for body in bodies:
+    for body, bathers in zip(bodies, visits, strict=True):
         kinds = body.node.kinds  # type: ignore[attr-defined]
         code = context.strictest(sheet, "replacement_per_bather", kinds, {}, body.node.name)
         each = greatest(
             "Water renewed for each visit", [("Code basis", code), ("Own rule", own)], SMALL_VOLUME, ARITHMETIC
         )
-        parts.append((body.node.name, salt.water_by_bathers(bathers_of(body, context), each)))
+        parts.append((body.node.name, salt.water_by_bathers(bathers, each)))
     return total("Water to be renewed a day", parts, DAILY_VOLUME, ARITHMETIC)

@@ -2,22 +2,25 @@
 
 from waterpark_designer.engine.comparing import SLACK
 from waterpark_designer.engine.design_system import SizedSystem
+from waterpark_designer.engine.design_zone import NOTHING_LEFT
 from waterpark_designer.engine.findings import Finding, Status
 from waterpark_designer.engine.formulas import turnover
 from waterpark_designer.engine.sheet import Sheet
-from waterpark_designer.engine.worked import Missing, Value, Worked, leaf
+from waterpark_designer.engine.worked import Missing, Value, Worked, leaf, total
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.features import Feature
 from waterpark_designer.model.kinds import FeatureKind, FeaturePump, FeatureWater, PrimaryDisinfection
 from waterpark_designer.model.site import Site
-from waterpark_designer.model.zones import Rectangle, SprayDeck, Zone
-from waterpark_designer.sources import Provenance, Source
-from waterpark_designer.units import SHARE
+from waterpark_designer.model.zones import Outline, Rectangle, SprayDeck, Zone, off_plane
+from waterpark_designer.sources import ARITHMETIC, Provenance, Source
+from waterpark_designer.units import FLOW, SHARE
 
 CELL_SALINITY = (2.5, 6.0)
 """Working range of salt pools [kg/m³]; encyclopedia article, read."""
 SALINITY_APART = 0.05
 """Targets this far apart [kg/m³] cannot both be held in shared water; common practice."""
+OFF_PLANE = 0.05
+"""Corner depths this far off one plane [m] leave the volume of an outline in doubt; common practice."""
 BED_PRACTICE = Source("Beds are washed at some 15 to 50 % of expansion", Provenance.COMMON_PRACTICE)
 LEAST_EXPANSION = leaf(0.15, "Least expansion", BED_PRACTICE, measure=SHARE)
 MOST_EXPANSION = leaf(0.50, "Greatest expansion", BED_PRACTICE, measure=SHARE)
@@ -34,15 +37,12 @@ CARRIED_OFF = (
 def sense_check_system(sized: SizedSystem) -> None:
     """Stop at what does not make sense on one system; findings go on the sheets."""
     for body in sized.bodies:
-        _overrides(body)
-        _basin(body, sized)
+        _basin(body)
     for sheet in sized.below:
-        _overrides(sheet)
         if isinstance(sheet.node, Zone):
             _zone(sheet, sheet.node)
         elif isinstance(sheet.node, Feature):
             _feature(sheet, sheet.node)
-    _overrides(sized.sheet)
     if not sized.system.attractions:
         _note(
             sized.sheet,
@@ -54,6 +54,7 @@ def sense_check_system(sized: SizedSystem) -> None:
         return
     _targets(sized)
     _cells(sized)
+    _shares(sized)
     _feature_pump(sized)
     _feature_sources(sized)
     _tank_shared(sized)
@@ -92,7 +93,8 @@ def _note(
     )
 
 
-def _overrides(sheet: Sheet) -> None:
+def note_overrides(sheet: Sheet) -> None:
+    """Stop at every figure set by hand; findings go on its sheet."""
     for override in sheet.node.overrides:
         figure = sheet.figures.get(override.figure)
         if figure is None:
@@ -126,8 +128,10 @@ def _zone(sheet: Sheet, zone: Zone) -> None:
         _note(
             sheet, "zero_depth", "No depth of water", Status.NOT_MET, "Enter the depth of this zone.", "greatest_depth"
         )
-    elif isinstance(volume, Missing) and "take more" in volume.needs:
-        _note(sheet, "deductions", "Deductions too large", Status.NOT_MET, volume.needs, "volume")
+    taken = [figure for figure, lack in NOTHING_LEFT.items() if sheet.stated(figure) == lack]
+    if taken:
+        lack = NOTHING_LEFT[taken[0]]
+        _note(sheet, "deductions", "Deductions too large", Status.NOT_MET, lack.needs, taken[0])
     shape = zone.shape
     if isinstance(shape, Rectangle) and any(station.distance > shape.length for station in shape.stations):
         _note(
@@ -137,9 +141,20 @@ def _zone(sheet: Sheet, zone: Zone) -> None:
             Status.CAUTION,
             "A depth station lies beyond the length of the zone; the floor is cut off at the wall.",
         )
+    if isinstance(shape, Outline) and off_plane(shape.points) > OFF_PLANE:
+        _note(
+            sheet,
+            "floor_not_plane",
+            "Floor of the outline is not a plane",
+            Status.CAUTION,
+            "Corner depths do not say how the floor runs between them, and the volume depends on it: divide the zone "
+            "where the slope changes, or enter volume and area from the drawing.",
+            "volume",
+            volume,
+        )
 
 
-def _basin(body: Sheet, sized: SizedSystem) -> None:
+def _basin(body: Sheet) -> None:
     attraction = body.node
     assert isinstance(attraction, Attraction)
     if isinstance(body["exchange_volume"], Worked):
@@ -212,6 +227,24 @@ def _cells(sized: SizedSystem) -> None:
             "Target salinity outside the usual range of cells",
             Status.CAUTION,
             "Cells in the return usually work between 2,500 and 6,000 mg/L. Ask their supplier.",
+        )
+
+
+def _shares(sized: SizedSystem) -> None:
+    """Flows of bodies that are set by hand may not come to more than the system gives."""
+    flow = sized.sheet["design_flow"]
+    shares = [(body.node.name, body["design_flow"]) for body in sized.bodies]
+    together = total("Flows of the bodies of water", shares, FLOW, ARITHMETIC)
+    if isinstance(together, Worked) and isinstance(flow, Worked) and together > flow * (1 + SLACK):
+        _note(
+            sized.sheet,
+            "bodies_beyond_system",
+            "Bodies of water get more than their system's flow",
+            Status.NOT_MET,
+            "Raise the system's design flow, or lower a flow that is set by hand.",
+            "design_flow",
+            together,
+            flow,
         )
 
 
@@ -325,7 +358,7 @@ def _drift(sized: SizedSystem) -> None:
 
 def sense_check_site(sheet: Sheet, site: Site, unknown: tuple[str, ...]) -> None:
     """Stop at what does not make sense on the site."""
-    _overrides(sheet)
+    note_overrides(sheet)
     for key in unknown:
         _note(
             sheet,

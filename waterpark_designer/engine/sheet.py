@@ -1,7 +1,7 @@
 """The sheet of one node: its figures, each overridable, and what the checks found."""
 
 import functools
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from typing import Any, NamedTuple
 
 from waterpark_designer.engine.figure_kinds import FIGURE_KINDS, OF_FEATURES, FigureKind
@@ -26,7 +26,7 @@ class Figure(NamedTuple):
 class Sheet:
     """Figures and findings of one node, filled by the engine and then only read."""
 
-    __slots__ = ("node", "figures", "findings", "limits", "_kinds", "_overrides")
+    __slots__ = ("node", "figures", "findings", "limits", "_kinds")
 
     def __init__(self, node: Node) -> None:
         self.node = node
@@ -34,7 +34,6 @@ class Sheet:
         self.findings: list[Finding] = []
         self.limits: set[str] = set()
         self._kinds = OF_FEATURES if isinstance(node, Feature) else FIGURE_KINDS
-        self._overrides: Mapping[str, Override] = {item.figure: item for item in node.overrides}
 
     def __getitem__(self, key: str) -> Value:
         """The value in use; Missing where the node has no such figure."""
@@ -57,7 +56,7 @@ class Sheet:
         kind = self._kinds[key]
         if isinstance(computed, Missing) and computed.waits_for == kind.label:
             computed = Missing(computed.needs, computed.silent)
-        override = self._overrides.get(key) if self._overrides else None
+        override = self.node.override_of(key) if self.node.overrides else None
         if override is None:
             self.figures[key] = Figure(kind, computed)
             return _onward(computed, kind)

@@ -20,8 +20,8 @@ ITEM_KINDS = {
     FilterMedium.CARTRIDGE: ItemKind.CARTRIDGE_FILTER,
 }
 BACKWASHED = (FilterMedium.HIGH_RATE_SAND, FilterMedium.RAPID_SAND, FilterMedium.TWO_LAYER)
-LARGEST_SINGLE_FILTER = 12.6 * FOOT**2
-"""Small systems run on one filter up to a 48-inch tank; common practice."""
+LARGEST_SINGLE_BED = 12.6 * FOOT**2
+"""Small systems run on one bed up to a 48-inch tank; common practice."""
 
 
 def size_filters(sheet: Sheet, system: RecirculationSystem, facts: dict[str, Fact], context: Context) -> Choice:
@@ -29,7 +29,8 @@ def size_filters(sheet: Sheet, system: RecirculationSystem, facts: dict[str, Fac
     plan, flow = system.filters, sheet["design_flow"]
     rate = sheet.record("filter_rate_limit", _rate_limit(sheet, system, facts, context))
     needed = sheet.work("filter_area_needed", filtration.filter_area_needed, flow, rate)
-    fewest = 2 if isinstance(needed, Worked) and needed > LARGEST_SINGLE_FILTER else 1
+    in_beds = plan.medium in BACKWASHED and isinstance(needed, Worked) and needed > LARGEST_SINGLE_BED
+    fewest = 2 if in_beds else 1
     choice = choose(
         context, ITEM_KINDS[plan.medium], plan.item, plan.count, fewest, needed, AREA, filtration.filters_needed
     )

@@ -9,6 +9,7 @@ called, so the reason travels to every figure that waits for it.
 import functools
 import inspect
 import math
+import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, NamedTuple, get_type_hints
@@ -139,8 +140,9 @@ def formula(
 ) -> Callable[[Callable[..., float]], Callable[..., Any]]:
     """Give a function of SI floats its equation, symbols and citation; its result becomes Worked.
 
-    A `Missing` argument makes the result that Missing. Every parameter carries a Measure in its annotation and
-    a symbol in `symbols`. `written_in` marks an empirical equation that only holds in the units of that system.
+    A `Missing` argument makes the result that Missing; a result that is no finite number makes it Missing too. Every
+    parameter carries a Measure in its annotation and a symbol in `symbols`. `written_in` marks an empirical equation
+    that only holds in the units of that system.
     """
 
     def decorate(function: Callable[..., float]) -> Callable[..., Any]:
@@ -177,7 +179,9 @@ def formula(
                 result = function(*args)
                 if type(result) is complex:
                     return _no_real_root(described, args)
-                return Worked(result, Step(described.title, source, described, args))
+                if math.isfinite(result):
+                    return Worked(result, Step(described.title, source, described, args))
+                return _not_defined(described, args)
             except (ZeroDivisionError, ValueError, OverflowError):
                 return _not_defined(described, args)
 
@@ -188,7 +192,7 @@ def formula(
 
 
 def _not_defined(described: Formula, args: tuple[Any, ...]) -> Missing:
-    """What a formula lacks where it divides by nothing or takes the logarithm of nothing."""
+    """What a formula lacks where it divides by nothing, takes the logarithm of nothing or comes to no finite number."""
     nothing = [title_of(name).lower() for name, value in zip(described.parameters, args, strict=True) if value <= 0]
     lack = f"needs more than zero for {' and '.join(nothing)}" if nothing else "is not defined for these numbers"
     return Missing(f"{described.title} {lack}.")
@@ -206,8 +210,11 @@ def total(title: str, parts: Sequence[tuple[str, Value]], measure: Measure, sour
     known = tuple([(name, value) for name, value in parts if isinstance(value, Worked)])
     if len(known) < len(parts):
         return next(value for _, value in parts if isinstance(value, Missing))
-    step = Step(title, source, parts=known, measure=measure, joined="sum")
-    return Worked(math.fsum([value for _, value in known]), step)
+    try:
+        summed = math.fsum([value for _, value in known])
+    except OverflowError:
+        return Missing(f"{title} is not defined for these numbers.")
+    return Worked(summed, Step(title, source, parts=known, measure=measure, joined="sum"))
 
 
 def sum_of_owners(title: str, parts: Sequence[tuple[str, Value]], measure: Measure, source: Source) -> Value:
@@ -287,4 +294,4 @@ def given(owner: Any, field: str, source: Source = YOUR_ENTRY) -> Value:
 def title_of(name: str) -> str:
     """“turnover_flow” as it is read: “Turnover flow”."""
     words = name.replace("_", " ").strip().capitalize()
-    return words.replace("tart up", "tart-up").replace("ake up", "ake-up")
+    return re.sub(r"\b(start|make) up\b", r"\1-up", words, flags=re.IGNORECASE)

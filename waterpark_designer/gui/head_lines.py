@@ -53,7 +53,7 @@ def head_lines(design: SiteDesign, loop: Loop) -> list[HeadLine]:
     if "pipe_loss" not in sheet.figures:
         return []
     lines = [HeadLine("Head at design flow", style=HEADING), _figure(sheet, "static_head", design)]
-    runs = [design.sheets[run.id] for run in loop.pipe_runs if run.id in design.sheets]
+    runs = [design.sheets[run.id] for run in loop.pipe_runs]
     lines += [_runs(design, group) for group in groups_on_path(runs)]
     lines += [_figure(sheet, "pipe_loss", design, TOTAL), *_equipment(design, sheet)]
     lines += [_figure(sheet, "equipment_loss", design, TOTAL), _figure(sheet, "head_clean", design, TOTAL)]

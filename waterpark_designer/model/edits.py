@@ -3,7 +3,7 @@
 Every edit returns a new site; what it did not touch keeps its identity, so views and the engine can skip it.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Set
 from typing import Any, TypeVar
 
 from pydantic import ValidationError
@@ -11,7 +11,7 @@ from pydantic import ValidationError
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.features import Feature
 from waterpark_designer.model.hydraulics import PipeRun
-from waterpark_designer.model.node import Node, Override, new_id
+from waterpark_designer.model.node import LONGEST_NAME, Node, Override, new_id
 from waterpark_designer.model.site import Site
 from waterpark_designer.model.systems import RecirculationSystem
 from waterpark_designer.model.walk import find, parent_of, path_to, walk
@@ -130,10 +130,14 @@ def sort_name(node: Node) -> str:
 
 def free_name(holder: Node, wanted: str) -> str:
     """The wanted name, with a number after it where a sibling bears it already."""
-    taken = {child.name for child in holder.children}
+    return name_beside({child.name for child in holder.children}, wanted)
+
+
+def name_beside(taken: Set[str], wanted: str) -> str:
+    """The wanted name, with a number after it where it is taken already."""
     if wanted not in taken:
         return wanted
-    stem = wanted.rstrip("0123456789 ") or wanted
+    stem = (wanted.rstrip("0123456789 ") or wanted)[: LONGEST_NAME - len(str(len(taken) + 2)) - 1]
     return next(name for number in range(2, len(taken) + 3) if (name := f"{stem} {number}") not in taken)
 
 

@@ -13,7 +13,8 @@ Reason = Annotated[str, StringConstraints(min_length=SHORTEST_REASON, max_length
 LARGEST_FIGURE = 1e12
 """In SI units. No limit and no figure of a plant comes near it, and what is worked from it does not overflow."""
 Text = Annotated[str, StringConstraints(max_length=4000)]
-Name = Annotated[str, StringConstraints(min_length=1, max_length=200, strip_whitespace=True)]
+LONGEST_NAME = 200
+Name = Annotated[str, StringConstraints(min_length=1, max_length=LONGEST_NAME, strip_whitespace=True)]
 Identity = Annotated[str, StringConstraints(pattern=r"^[A-Za-z0-9_-]{1,40}$")]
 
 

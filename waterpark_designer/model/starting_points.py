@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from waterpark_designer.model.attractions import Attraction
-from waterpark_designer.model.edits import free_name, insert
+from waterpark_designer.model.edits import free_name, insert, name_beside
 from waterpark_designer.model.features import Feature
 from waterpark_designer.model.hydraulics import EquipmentLosses, PumpPlan
 from waterpark_designer.model.kinds import AttractionKind, FeatureKind, FeaturePump, FeatureWater, SupplyVoltage
@@ -19,7 +19,7 @@ from waterpark_designer.model.site import Site
 from waterpark_designer.model.starting_runs import starting_feature_runs, starting_runs
 from waterpark_designer.model.systems import FilterPlan, RecirculationSystem
 from waterpark_designer.model.zones import BeachEntry, Channel, DepthStation, Ellipse, Rectangle, SprayDeck, Zone
-from waterpark_designer.units import FLOW, FOOT, LENGTH, SMALL_LENGTH, TEMPERATURE, UnitSystem
+from waterpark_designer.units import FLOW, FOOT, LENGTH, SMALL_LENGTH, TEMPERATURE, Measure, UnitSystem
 
 STARTING_NOTE = "Starting sizes of common practice; replace them with your own."
 DEFAULT_TEMPERATURE = (84.0, 29.0)
@@ -103,8 +103,7 @@ def add_part(site: Site, holder: Node, part: Node) -> Site:
 
 def free_site_name(site: Site, wanted: str) -> str:
     """The wanted name of an attraction, numbered where another attraction on the site bears it already."""
-    everywhere = tuple(body for system in site.systems for body in system.attractions)
-    return free_name(RecirculationSystem.model_construct(name="Site", attractions=everywhere), wanted)
+    return name_beside({body.name for system in site.systems for body in system.attractions}, wanted)
 
 
 def rectangle(sizes: tuple[float, ...]) -> Rectangle:
@@ -231,6 +230,6 @@ def _si(units: UnitSystem, *sizes: tuple[float, float]) -> tuple[float, ...]:
     return tuple(feet * FOOT if units is UnitSystem.US else float(metres) for feet, metres in sizes)
 
 
-def _pick(shown: tuple[float, float], units: UnitSystem, measure: Any) -> float:
+def _pick(shown: tuple[float, float], units: UnitSystem, measure: Measure) -> float:
     """SI value from (US customary, metric)."""
     return measure.unit(units).to_si(shown[0] if units is UnitSystem.US else shown[1])

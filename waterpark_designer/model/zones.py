@@ -233,6 +233,18 @@ def enclosed_area(corners: list[tuple[float, float]]) -> float:
     )
 
 
+def off_plane(corners: tuple[OutlinePoint, ...]) -> float:
+    """How far the depth at a corner is from the plane that fits all corners best, at most [m]."""
+    count = len(corners)
+    east, north, deep = (sum(getattr(corner, name) for corner in corners) / count for name in ("x", "y", "depth"))
+    points = [(corner.x - east, corner.y - north, corner.depth - deep) for corner in corners]
+    xx, yy, xy = (sum(p[i] * p[j] for p in points) for i, j in ((0, 0), (1, 1), (0, 1)))
+    xd, yd = (sum(p[i] * p[2] for p in points) for i in (0, 1))
+    spread = xx * yy - xy * xy
+    slopes = ((xd * yy - yd * xy) / spread, (yd * xx - xd * xy) / spread)
+    return max(abs(depth - slopes[0] * x - slopes[1] * y) for x, y, depth in points)
+
+
 def _cross(a: tuple[float, float], b: tuple[float, float], c: tuple[float, float], d: tuple[float, float]) -> bool:
     def turn(p: tuple[float, float], q: tuple[float, float], r: tuple[float, float]) -> float:
         return (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0])
