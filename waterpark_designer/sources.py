@@ -90,7 +90,6 @@ SALT_OF_CELLS = Source(
 )
 PRECOAT_DOSE = Source("0.15 lb of medium per square foot of filter", Provenance.COMMON_PRACTICE)
 RAMANUJAN = Source("Ramanujan's approximation of the ellipse's circumference (1914)", Provenance.MEMORY)
-CATALOGUE = Source("Chosen from the catalogue", Provenance.DEFINITION)
 CONTINUITY = Source("Continuity: flow is area times mean velocity", Provenance.DEFINITION)
 REYNOLDS = Source("Definition of the Reynolds number", Provenance.DEFINITION)
 LAMINAR_FLOW = Source("Hagen and Poiseuille: laminar flow in a round pipe", Provenance.DEFINITION)
