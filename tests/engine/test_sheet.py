@@ -50,6 +50,13 @@ def test_an_override_stands_for_a_number_and_for_a_lack(sheet):
     assert sheet.figures["design_flow"].computed is SILENT
 
 
+def test_of_two_overrides_of_one_figure_the_first_counts():
+    # Only a file written by hand can have two; the model and the sheet must take the same one.
+    twice = tuple(Override(figure="design_flow", value=value, reason="The pump is there") for value in (3.0, 4.0))
+    node = RecirculationSystem(name="Loop", overrides=twice)
+    assert Sheet(node).record("design_flow", SILENT) == node.override_of("design_flow").value == 3.0
+
+
 def test_a_figure_that_is_not_there_says_so(sheet):
     for lack in (sheet["feature_flow"], sheet.stated("feature_flow")):
         assert lack == Missing("Feature flow does not apply here.")

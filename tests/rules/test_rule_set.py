@@ -113,6 +113,24 @@ def test_facts_wanted_tell_silence_from_not_knowing() -> None:
 
 
 @pytest.mark.parametrize(
+    ("known", "hours"), [({"volume_per_bather": 1.0}, 1), ({"volume_per_bather": 10.0}, 4), ({}, None)]
+)
+def test_the_next_code_is_not_asked_while_the_first_waits_for_a_fact(
+    known: dict[str, float], hours: float | None
+) -> None:
+    # Wisconsin's table asks for the load of a therapy pool: 1 h up to 450 gal, 4 h from 2,500 gal a person.
+    other = Amendment(quantity="longest_turnover", value=8 * HOUR, reason="Another code's limit")
+    later = basis_of(amendments=(other,)).limits
+    basis = CodeBasis((*basis_of(WISCONSIN).limits, *later), ("Wisconsin", "Another"))
+    facts = {"temperature": 300.0} | known
+    limit = basis.limit("longest_turnover", THERAPY, facts)
+    assert (limit and limit.value / HOUR) == hours
+    assert bool(basis.facts_wanted("longest_turnover", THERAPY, facts)) is (hours is None)
+    spoken = basis.limit("longest_turnover", SURF, facts)
+    assert spoken is not None and spoken.value == 8 * HOUR
+
+
+@pytest.mark.parametrize(
     ("comparison", "below", "at", "above"),
     [
         ("_above", False, False, True),

@@ -39,6 +39,10 @@ class Limit:
         """Whether all its conditions hold."""
         return all(condition.holds(facts) for condition in self.when)
 
+    def may_hold(self, facts: Mapping[str, Fact]) -> bool:
+        """Whether all its conditions hold but for facts that are not known."""
+        return all(condition.fact not in facts or condition.holds(facts) for condition in self.when)
+
     def value_text(self, system: UnitSystem) -> str:
         """The limit in words, such as "at most 2 h"."""
         kind = LIMIT_KINDS[self.quantity]
@@ -79,16 +83,23 @@ class CodeBasis:
         self._rows: dict[tuple[str, AttractionKind | None], tuple[Limit, ...]] = {}
 
     def limit(self, quantity: str, kind: AttractionKind | None, facts: Mapping[str, Fact]) -> Limit | None:
-        """The limit in force for a kind of water under these facts; None where the code basis is silent."""
-        return next((limit for limit in self._rows_for(quantity, kind) if limit.holds(facts)), None)
+        """The limit in force for a kind of water under these facts; None where the code basis is silent.
+
+        None as well where a code's answer hangs on a fact that is not known: the next code is not asked instead.
+        """
+        waiting = ""
+        for limit in self._rows_for(quantity, kind):
+            if waiting and limit.rule_set != waiting:
+                return None
+            if limit.holds(facts):
+                return limit
+            if limit.may_hold(facts):
+                waiting = limit.rule_set
+        return None
 
     def facts_wanted(self, quantity: str, kind: AttractionKind | None, facts: Mapping[str, Fact]) -> tuple[str, ...]:
         """Labels of facts that the limits ask for and that are not known, so silence is not certain."""
-        open_rows = (
-            limit
-            for limit in self._rows_for(quantity, kind)
-            if all(condition.fact not in facts or condition.holds(facts) for condition in limit.when)
-        )
+        open_rows = (limit for limit in self._rows_for(quantity, kind) if limit.may_hold(facts))
         conditions = (condition for limit in open_rows for condition in limit.when)
         wanted = dict.fromkeys(condition.fact for condition in conditions if condition.fact not in facts)
         return tuple(FACTS[fact].label for fact in wanted)
