@@ -84,7 +84,8 @@ class Context:
         wanted = self.basis.facts_wanted(quantity, kind, facts)
         key = (quantity, for_whom, *wanted)
         if key not in self._silences:
-            label = LIMIT_KINDS[quantity].label.lower()
+            name, _, which = LIMIT_KINDS[quantity].label.lower().partition(", ")
+            label = f"the {which} {name}" if which in ("least", "greatest") else LIMIT_KINDS[quantity].label.lower()
             self._silences[key] = (
                 Missing(
                     f"The code basis limits {label} for {for_whom} by {' and '.join(wanted)}, which is not known yet."
