@@ -8,6 +8,7 @@ from waterpark_designer.engine.findings import Status
 from waterpark_designer.engine.worked import Missing, Worked
 from waterpark_designer.model.edits import clear_override, revise, set_override
 from waterpark_designer.model.kinds import AttractionKind, FeaturePump, PrimaryDisinfection, SecondaryDisinfection
+from waterpark_designer.model.node import LARGEST_FIGURE
 from waterpark_designer.model.starting_points import add_attraction, new_site
 from waterpark_designer.model.systems import DisinfectionPlan, SecondaryPlan
 from waterpark_designer.model.walk import walk
@@ -188,6 +189,11 @@ def test_where_the_lack_begins_it_says_what_is_needed(build, design):
     assert value.short.startswith("The code basis is silent on turnover time for leisure pool.")
 
 
+def test_a_least_or_greatest_limit_on_which_the_code_is_silent_reads_as_a_sentence(build, design):
+    needs = design(build.site(build.pool(), codes=())).sheets["Loop"].figures["backwash_rate"].value.needs
+    assert needs.startswith("The code basis is silent on the least backwash rate for high-rate sand filters.")
+
+
 def test_a_silent_code_is_found_and_never_a_default(build, design):
     done = design(build.site(build.pool()))
     silent = {(finding.node, finding.key) for finding in done.findings if finding.status is Status.SILENT}
@@ -297,7 +303,7 @@ def test_any_figure_may_be_set_by_hand(factor, full_site, design):
     assert not broken
 
 
-@pytest.mark.parametrize("value", [0.0, -1.0, 1e300, 1.7e308])
+@pytest.mark.parametrize("value", [0.0, -1.0, LARGEST_FIGURE])
 def test_no_override_however_absurd_breaks_the_design(value, full_site, design):
     broken = []
     for node, sheet in design(full_site).sheets.items():

@@ -98,10 +98,30 @@ def said_nothing(sheet: Sheet, key: str, title: str, figure: str, lack: Missing,
 
 
 def noted(
-    sheet: Sheet, key: str, title: str, status: Status, remedy: str, figure: str = "", source: Source = SENSE
+    sheet: Sheet,
+    key: str,
+    title: str,
+    status: Status,
+    remedy: str,
+    figure: str = "",
+    value: Value | None = None,
+    limit: Value | None = None,
+    *,
+    source: Source = SENSE,
 ) -> None:
-    """Enter what is worth a look and compares no numbers."""
-    clause, provenance = source.text, source.provenance.value
+    """Enter what is worth a look; `value` and `limit`, in the figure's measure, where numbers say why."""
     sheet.findings.append(
-        Finding(sheet.node.id, key, title, status, figure, clause=clause, provenance=provenance, remedy=remedy)
+        Finding(
+            sheet.node.id,
+            key,
+            title,
+            status,
+            figure,
+            value=float(value) if isinstance(value, Worked) else None,
+            limit=limit if isinstance(limit, Worked) else None,
+            measure=sheet.figures[figure].kind.measure if figure in sheet.figures else None,
+            clause=source.text,
+            provenance=source.provenance.value,
+            remedy=remedy,
+        )
     )

@@ -1,12 +1,12 @@
 """Sense checks: what no code states but a careful designer would stop at."""
 
-from waterpark_designer.engine.comparing import SLACK
+from waterpark_designer.engine.comparing import SLACK, noted
 from waterpark_designer.engine.design_system import SizedSystem
 from waterpark_designer.engine.design_zone import NOTHING_LEFT
-from waterpark_designer.engine.findings import Finding, Status
+from waterpark_designer.engine.findings import Status
 from waterpark_designer.engine.formulas import turnover
 from waterpark_designer.engine.sheet import Sheet
-from waterpark_designer.engine.worked import Missing, Value, Worked, leaf, total
+from waterpark_designer.engine.worked import Missing, Worked, leaf, total
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.features import Feature
 from waterpark_designer.model.kinds import FeatureKind, FeaturePump, FeatureWater, PrimaryDisinfection
@@ -44,7 +44,7 @@ def sense_check_system(sized: SizedSystem) -> None:
         elif isinstance(sheet.node, Feature):
             _feature(sheet, sheet.node)
     if not sized.system.attractions:
-        _note(
+        noted(
             sized.sheet,
             "no_water",
             "System without water",
@@ -64,41 +64,12 @@ def sense_check_system(sized: SizedSystem) -> None:
     _drift(sized)
 
 
-def _note(
-    sheet: Sheet,
-    key: str,
-    title: str,
-    status: Status,
-    remedy: str,
-    figure: str = "",
-    value: Value | None = None,
-    limit: Value | None = None,
-) -> None:
-    """A finding that rests on sense, not on a code."""
-    measure = sheet.figures[figure].kind.measure if figure in sheet.figures else None
-    sheet.findings.append(
-        Finding(
-            sheet.node.id,
-            key,
-            title,
-            status,
-            figure,
-            float(value) if isinstance(value, Worked) else None,
-            limit if isinstance(limit, Worked) else None,
-            measure,
-            clause="Sense check",
-            provenance=Provenance.COMMON_PRACTICE.value,
-            remedy=remedy,
-        )
-    )
-
-
 def note_overrides(sheet: Sheet) -> None:
     """Stop at every figure set by hand; findings go on its sheet."""
     for override in sheet.node.overrides:
         figure = sheet.figures.get(override.figure)
         if figure is None:
-            _note(
+            noted(
                 sheet,
                 "override_idle",
                 "Figure set by hand that is not used",
@@ -106,7 +77,7 @@ def note_overrides(sheet: Sheet) -> None:
                 f"“{override.figure}” is set by hand but does not apply here. Clear it.",
             )
         else:
-            _note(
+            noted(
                 sheet,
                 "override",
                 f"{figure.kind.label} is set by hand",
@@ -125,16 +96,16 @@ def _zone(sheet: Sheet, zone: Zone) -> None:
         or isinstance(sheet["greatest_depth"], Worked)
         and sheet["greatest_depth"] <= 0
     ):
-        _note(
+        noted(
             sheet, "zero_depth", "No depth of water", Status.NOT_MET, "Enter the depth of this zone.", "greatest_depth"
         )
     taken = [figure for figure, lack in NOTHING_LEFT.items() if sheet.stated(figure) == lack]
     if taken:
         lack = NOTHING_LEFT[taken[0]]
-        _note(sheet, "deductions", "Deductions too large", Status.NOT_MET, lack.needs, taken[0])
+        noted(sheet, "deductions", "Deductions too large", Status.NOT_MET, lack.needs, taken[0])
     shape = zone.shape
     if isinstance(shape, Rectangle) and any(station.distance > shape.length for station in shape.stations):
-        _note(
+        noted(
             sheet,
             "station_beyond",
             "Depth station beyond the wall",
@@ -142,7 +113,7 @@ def _zone(sheet: Sheet, zone: Zone) -> None:
             "A depth station lies beyond the length of the zone; the floor is cut off at the wall.",
         )
     if isinstance(shape, Outline) and off_plane(shape.points) > OFF_PLANE:
-        _note(
+        noted(
             sheet,
             "floor_not_plane",
             "Floor of the outline is not a plane",
@@ -158,7 +129,7 @@ def _basin(body: Sheet) -> None:
     attraction = body.node
     assert isinstance(attraction, Attraction)
     if isinstance(body["exchange_volume"], Worked):
-        _note(
+        noted(
             body,
             "too_salty",
             "Water saltier than its target",
@@ -168,9 +139,9 @@ def _basin(body: Sheet) -> None:
             body["exchange_volume"],
         )
     if isinstance(body["volume"], Missing):
-        _note(body, "no_volume", "Volume not known", Status.UNKNOWN, body["volume"].needs, "volume")
+        noted(body, "no_volume", "Volume not known", Status.UNKNOWN, body["volume"].needs, "volume")
     if attraction.has_spray_deck and not attraction.features:
-        _note(
+        noted(
             body,
             "no_features",
             "Spray deck without features",
@@ -182,11 +153,11 @@ def _basin(body: Sheet) -> None:
 def _feature(sheet: Sheet, feature: Feature) -> None:
     flow = sheet["feature_flow"]
     if isinstance(flow, Missing):
-        _note(
+        noted(
             sheet, "feature_flow_unknown", "Flow of the feature not known", Status.UNKNOWN, flow.needs, "feature_flow"
         )
     elif flow == 0 and feature.kind is not FeatureKind.WAVE_GENERATOR:
-        _note(
+        noted(
             sheet,
             "no_feature_flow",
             "Feature without flow",
@@ -199,7 +170,7 @@ def _feature(sheet: Sheet, feature: Feature) -> None:
 def _targets(sized: SizedSystem) -> None:
     targets = [body.target_salinity for body in sized.system.attractions]
     if max(targets) - min(targets) > SALINITY_APART:
-        _note(
+        noted(
             sized.sheet,
             "salinity_conflict",
             "Salinity targets differ on shared water",
@@ -213,7 +184,7 @@ def _cells(sized: SizedSystem) -> None:
         return
     targets = [body.target_salinity for body in sized.system.attractions]
     if min(targets) == 0:
-        _note(
+        noted(
             sized.sheet,
             "cells_without_salt",
             "Cells in the return need salt water",
@@ -221,7 +192,7 @@ def _cells(sized: SizedSystem) -> None:
             "Set a target salinity, or choose a brine-fed generator or hypochlorite.",
         )
     elif not CELL_SALINITY[0] <= min(targets) <= max(targets) <= CELL_SALINITY[1]:
-        _note(
+        noted(
             sized.sheet,
             "cell_salinity",
             "Target salinity outside the usual range of cells",
@@ -236,7 +207,7 @@ def _shares(sized: SizedSystem) -> None:
     shares = [(body.node.name, body["design_flow"]) for body in sized.bodies]
     together = total("Flows of the bodies of water", shares, FLOW, ARITHMETIC)
     if isinstance(together, Worked) and isinstance(flow, Worked) and together > flow * (1 + SLACK):
-        _note(
+        noted(
             sized.sheet,
             "bodies_beyond_system",
             "Bodies of water get more than their system's flow",
@@ -253,7 +224,7 @@ def _feature_pump(sized: SizedSystem) -> None:
     sheet, flow = sized.sheet, sized.sheet["design_flow"]
     drawn = sheet["circulation_feature_flow"]
     if isinstance(drawn, Worked) and isinstance(flow, Worked) and drawn > flow * (1 + SLACK):
-        _note(
+        noted(
             sheet,
             "feature_beyond_pump",
             "Features take more than the recirculation pump gives",
@@ -268,7 +239,7 @@ def _feature_pump(sized: SizedSystem) -> None:
     if isinstance(all_features, Worked) and isinstance(recycled, Worked) and isinstance(flow, Worked):
         filtered = turnover.filtered_feature_flow(all_features, recycled)
         if filtered > flow * (1 + SLACK):
-            _note(
+            noted(
                 sheet,
                 "features_beyond_filters",
                 "Features take more filtered water than the filters give",
@@ -284,7 +255,7 @@ def _tank_shared(sized: SizedSystem) -> None:
     decks = [body for body in sized.system.attractions if body.has_spray_deck]
     if decks and len(sized.system.attractions) > 1:
         others = ", ".join(body.name for body in sized.system.attractions if body not in decks) or decks[0].name
-        _note(
+        noted(
             sized.sheet,
             "shared_tank",
             "A splash pad's tank shares its water",
@@ -298,7 +269,7 @@ def _backwash(sized: SizedSystem) -> None:
     flow, backwash = sheet["design_flow"], sheet["backwash_flow"]
     if isinstance(flow, Worked) and isinstance(backwash, Worked):
         covered = flow >= backwash
-        _note(
+        noted(
             sheet,
             "backwash_flow",
             "Duty flow covers the backwash of one filter",
@@ -317,18 +288,18 @@ def _bed(sized: SizedSystem) -> None:
     if isinstance(warm, Worked):
         status, remedy = (Status.MET, "") if warm >= LEAST_EXPANSION else (Status.CAUTION, HARDLY_LIFTED)
         title = "Backwash lifts the bed with the warmest water, by the upper figure"
-        _note(sheet, "bed_lifted", title, status, remedy, "bed_expansion_warm", warm, LEAST_EXPANSION)
+        noted(sheet, "bed_lifted", title, status, remedy, "bed_expansion_warm", warm, LEAST_EXPANSION)
     if isinstance(cold, Worked):
         status, remedy = (Status.MET, "") if cold <= MOST_EXPANSION else (Status.CAUTION, CARRIED_OFF)
         title = "Backwash keeps the sand with the coldest water"
-        _note(sheet, "bed_kept", title, status, remedy, "bed_expansion_cold", cold, MOST_EXPANSION)
+        noted(sheet, "bed_kept", title, status, remedy, "bed_expansion_cold", cold, MOST_EXPANSION)
 
 
 def _one_out(sized: SizedSystem) -> None:
     sheet = sized.sheet
     rate, limit = sheet["filter_rate_one_out"], sheet["filter_rate_limit"]
     if isinstance(rate, Worked) and isinstance(limit, Worked) and rate > limit * (1 + SLACK):
-        _note(
+        noted(
             sheet,
             "filter_one_out",
             "Filter rate while one filter is washed",
@@ -345,7 +316,7 @@ def _drift(sized: SizedSystem) -> None:
     lasting = sheet["lasting_salinity"]
     highest = max(body.target_salinity for body in sized.system.attractions)
     if isinstance(lasting, Worked) and highest > 0 and lasting > highest:
-        _note(
+        noted(
             sheet,
             "salinity_drift",
             "Salt builds up above its target",
@@ -360,7 +331,7 @@ def sense_check_site(sheet: Sheet, site: Site, unknown: tuple[str, ...]) -> None
     """Stop at what does not make sense on the site."""
     note_overrides(sheet)
     for key in unknown:
-        _note(
+        noted(
             sheet,
             "rule_set_missing",
             "Rule set not installed",
@@ -368,10 +339,10 @@ def sense_check_site(sheet: Sheet, site: Site, unknown: tuple[str, ...]) -> None
             f"The project uses the rule set “{key}”, which this program does not have. Choose another code basis.",
         )
     if not site.code_basis and not site.amendments:
-        _note(sheet, "no_code_basis", "No code basis", Status.UNKNOWN, "Choose the rule sets that the site is held to.")
+        noted(sheet, "no_code_basis", "No code basis", Status.UNKNOWN, "Choose the rule sets that the site is held to.")
     _tank_of_several_systems(sheet, site)
     if not site.systems:
-        _note(sheet, "no_systems", "No water on the site", Status.CAUTION, "Add a body of water.")
+        noted(sheet, "no_systems", "No water on the site", Status.CAUTION, "Add a body of water.")
 
 
 def _tank_of_several_systems(sheet: Sheet, site: Site) -> None:
@@ -381,7 +352,7 @@ def _tank_of_several_systems(sheet: Sheet, site: Site) -> None:
             drawing.setdefault(tank.casefold(), []).append(f"“{system.name}”")
     for systems in drawing.values():
         if len(systems) > 1:
-            _note(
+            noted(
                 sheet,
                 "tank_of_several_systems",
                 "One tank shares the water of several systems",
@@ -396,7 +367,7 @@ def _feature_sources(sized: SizedSystem) -> None:
     for sheet in sized.below:
         feature = sheet.node
         if isinstance(feature, Feature) and (feature.pump, feature.water) == WRONG_SOURCE:
-            _note(
+            noted(
                 sheet,
                 "feature_source",
                 "Feature's water and pump disagree",
