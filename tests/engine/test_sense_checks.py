@@ -194,7 +194,7 @@ def test_each_sense_check_both_ways(key, build, findings):
 
 def test_every_sense_check_of_the_module_is_tried():
     calls = [each for each in ast.walk(ast.parse(inspect.getsource(sense_checks))) if isinstance(each, ast.Call)]
-    notes = [each for each in calls if isinstance(each.func, ast.Name) and each.func.id == "_note"]
+    notes = [each for each in calls if isinstance(each.func, ast.Name) and each.func.id == "noted"]
     keys = {note.args[1].value for note in notes if isinstance(note.args[1], ast.Constant)}
     assert keys == set(CASES)
 

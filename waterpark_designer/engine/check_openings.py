@@ -84,7 +84,7 @@ def check_tanks(sheet: Sheet, system: RecirculationSystem) -> None:
     elif isinstance(sheet["surge_needed"], Worked):
         title = "Surge volume without a surge tank"
         remedy = "Enter the surge tank, or say of each body that skimmers take its surface water."
-        noted(sheet, "no_surge_tank", title, Status.CAUTION, remedy, "surge_needed", BY_SIZE)
+        noted(sheet, "no_surge_tank", title, Status.CAUTION, remedy, "surge_needed", source=BY_SIZE)
     if "gutter_capacity_needed" in sheet.figures:
         needed, remedy = sheet["gutter_capacity_needed"], "Lay more or wider gutter drains, or raise their head."
         title = LIMIT_KINDS["gutter_capacity"].label
