@@ -80,5 +80,4 @@ def _strainer_and_meter(sheet: Sheet, system: RecirculationSystem, runs: tuple[S
     if isinstance(ratio, Worked) and suction is not None:
         sheet.work("strainer_area", openings.strainer_free_area, suction["inside_diameter"], ratio)
     ratio = context.strictest(sheet, "flow_meter_ratio", system.kinds, {})
-    if isinstance(ratio, Worked):
-        sheet.work("meter_range", openings.flow_meter_range, sheet["design_flow"], ratio)
+    sheet.work("meter_range", openings.flow_meter_range, sheet["design_flow"], ratio)
