@@ -264,6 +264,14 @@ def test_shown_number_has_no_more_figures_than_its_unit_allows(measure: Measure)
             assert abs(float(text) - shown) <= slack * 1.0001
 
 
+def test_heads_are_read_from_pressures_as_gauges_show_them() -> None:
+    # The handbook's 2.31 ft of water to a psi; 1 bar is 10.197 m of water at 1,000 kg/m³ and 9.80665 m/s².
+    assert u.HEAD.read("10 psi", US) / u.FOOT == pytest.approx(23.1, abs=0.05)
+    assert u.HEAD.read("0.5 bar", SI) == pytest.approx(5.0986, abs=1e-4)
+    with pytest.raises(UnreadableQuantity, match="does not measure length"):
+        u.LENGTH.read("10 psi", US)
+
+
 def test_what_was_typed_claims_no_more_than_was_typed() -> None:
     written = [u.LENGTH.text(feet * u.FOOT, US, nominal=True) for feet in (90, 140, 7.5, 0.333, 1200)]
     assert written == ["90", "140", "7.5", "0.33", "1,200"]

@@ -29,6 +29,20 @@ SPELLINGS = (
     ("US gal", "gal"),
     ("imperial gal", "imperial_gal"),
 )
+UNITS_OF_THE_TRADE = (
+    "gpm = gallon / minute = _ = GPM",
+    "gph = gallon / hour = _ = GPH",
+    "gpd = gallon / day = _ = GPD",
+    "cfs = foot ** 3 / second",
+    "cfm = foot ** 3 / minute",
+    "cmh = meter ** 3 / hour",
+    "MGD = 1000000 * gallon / day = _ = mgd",
+    "ten_thousand_gallons = 10000 * gallon",
+    "@alias square_foot = sqft",
+    "@alias cubic_foot = cuft",
+    "@alias yard = yds",
+)
+"""What the water trade writes and pint does not know, as pint is told of it."""
 MIXED_FRACTION = re.compile(r"(?<![\d./])(\d+)(?: +|-)(\d+/\d+)")
 INCHES = r"([\d.]+|\([\d./+]+\)|\d+/\d+)"
 FEET_AND_INCHES = (

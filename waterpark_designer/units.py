@@ -11,7 +11,7 @@ import re
 from dataclasses import dataclass, replace
 from typing import Annotated, Any, get_args, get_origin
 
-from waterpark_designer.expressions import arithmetic, without_thousands
+from waterpark_designer.expressions import UNITS_OF_THE_TRADE, arithmetic, without_thousands
 from waterpark_designer.paper_units import Unit, UnitSystem
 
 
@@ -256,6 +256,7 @@ Velocity = Annotated[float, VELOCITY]
 Acceleration = Annotated[float, ACCELERATION]
 FlowPerLength = Annotated[float, FLOW_PER_LENGTH]
 Pressure = Annotated[float, PRESSURE]
+Head = Annotated[float, HEAD]
 Stiffness = Annotated[float, STIFFNESS]
 SprayCoefficient = Annotated[float, SPRAY_COEFFICIENT]
 Force = Annotated[float, FORCE]
@@ -327,19 +328,7 @@ def registry() -> Any:
     import pint
 
     made: Any = pint.UnitRegistry(autoconvert_offset_to_baseunit=True)
-    for definition in (
-        "gpm = gallon / minute = _ = GPM",
-        "gph = gallon / hour = _ = GPH",
-        "gpd = gallon / day = _ = GPD",
-        "cfs = foot ** 3 / second",
-        "cfm = foot ** 3 / minute",
-        "cmh = meter ** 3 / hour",
-        "MGD = 1000000 * gallon / day = _ = mgd",
-        "ten_thousand_gallons = 10000 * gallon",
-        "@alias square_foot = sqft",
-        "@alias cubic_foot = cuft",
-        "@alias yard = yds",
-    ):
+    for definition in UNITS_OF_THE_TRADE:
         made.define(definition)
     return made
 
@@ -376,6 +365,8 @@ def _read_expression(text: str, measure: Measure, system: UnitSystem | None) -> 
             return measure.unit(system or UnitSystem.SI).to_si(float(typed.m_as("")))
         if typed.unitless and measure in (SALINITY, CONCENTRATION):
             return float(typed.m_as("")) * WATER_BY_CONVENTION
+        if measure is HEAD and typed.check("[pressure]"):
+            return float(typed.m_as("Pa")) / (WATER_BY_CONVENTION * STANDARD_GRAVITY)
         return float(typed.m_as(_pint_unit(measure)))
     except pint.DimensionalityError:
         raise UnreadableQuantity(f"“{text[:40]}” does not measure {measure.name}. {advice}.") from None

@@ -9,6 +9,7 @@ from waterpark_designer.units import (
     Area,
     Coefficient,
     Flow,
+    Head,
     Length,
     Pressure,
     Seconds,
@@ -29,7 +30,7 @@ class Nozzle(Part):
 
     flow_by: Literal["nozzle"] = "nozzle"
     bore: SmallLength | None = Field(None, gt=0, le=1, description="Inside diameter of the nozzle's opening.")
-    head: Length | None = Field(
+    head: Head | None = Field(
         None, gt=0, le=200, description="Head at the nozzle while it runs, as pressure; its height is the pump's lift."
     )
     discharge_coefficient: Coefficient = Field(

@@ -8,7 +8,7 @@ from waterpark_designer.model.devices import Device, SupplierFlow
 from waterpark_designer.model.hydraulics import PipeRun, PumpPlan
 from waterpark_designer.model.kinds import FeatureKind, FeaturePump, FeatureWater, VelocityClass
 from waterpark_designer.model.node import Many, Node
-from waterpark_designer.units import Flow, Length, Seconds, Velocity
+from waterpark_designer.units import Flow, Head, Length, Seconds, Velocity
 
 
 class Feature(Node):
@@ -33,7 +33,7 @@ class Feature(Node):
         description="Suction outlets in the basin that the feature's own pump draws from, 0 where it draws from a "
         "tank. Where each pump has a suction line of its own, they are dealt out over these lines.",
     )
-    device_head: Length = Field(
+    device_head: Head = Field(
         0.0,
         ge=0,
         le=200,

@@ -6,7 +6,7 @@ from pydantic import Field, StringConstraints
 
 from waterpark_designer.model.kinds import FrictionMethod, LineKind, PipeStandard, SupplyVoltage
 from waterpark_designer.model.node import Node, Part
-from waterpark_designer.units import EnergyPrice, Flow, Hours, Length, Ratio, Share
+from waterpark_designer.units import EnergyPrice, Flow, Head, Hours, Length, Ratio, Share
 
 NominalSize = Annotated[str, StringConstraints(pattern=r"^[0-9.]{0,5}$")]
 Branch = Annotated[str, StringConstraints(max_length=20, strip_whitespace=True)]
@@ -62,7 +62,7 @@ class CurvePoint(Part):
     """One point of a pump's curve, from its supplier."""
 
     flow: Flow = Field(ge=0, le=20, description="Flow of one pump.")
-    head: Length = Field(ge=0, le=300, description="Head at that flow.")
+    head: Head = Field(ge=0, le=300, description="Head at that flow.")
 
 
 class PumpPlan(Part):
@@ -81,7 +81,7 @@ class PumpPlan(Part):
     efficiency: Share | None = Field(
         None, gt=0.05, le=0.95, description="Pump efficiency at duty. Leave blank for an estimate by flow."
     )
-    suction_head_required: Length | None = Field(
+    suction_head_required: Head | None = Field(
         None, gt=0, le=50, description="Net positive suction head that the pump requires at duty, from its supplier."
     )
     water_above_pump: Length = Field(
@@ -117,21 +117,21 @@ ALLOWANCES = "Usual allowances"
 class EquipmentLosses(Part):
     """Head that equipment takes at design flow, from its suppliers or as an allowance of common practice."""
 
-    strainer: Length = Field(0.6, ge=0, le=30, description="Strainer ahead of the pump, partly loaded.")
-    filter_clean: Length | None = Field(
+    strainer: Head = Field(0.6, ge=0, le=30, description="Strainer ahead of the pump, partly loaded.")
+    filter_clean: Head | None = Field(
         None, ge=0, le=60, description="Clean filter with its piping. Leave blank for an estimate from the bed."
     )
-    filter_dirt: Length | None = Field(
+    filter_dirt: Head | None = Field(
         None,
         ge=0,
         le=60,
         description="What dirt adds before the filter is washed. Leave blank to take the code basis' allowance.",
     )
-    heater: Length = Field(0.0, ge=0, le=30, description="Heater or heat exchanger.")
-    reactor: Length = Field(0.0, ge=0, le=30, description="Ultraviolet or ozone reactor.")
-    generator: Length = Field(0.0, ge=0, le=30, description="Salt cells in the return.")
-    valves: Length = Field(0.6, ge=0, le=30, description="Control valves and flow meter.")
-    inlets: Length = Field(1.5, ge=0, le=30, description="Inlet fittings into the basin.")
+    heater: Head = Field(0.0, ge=0, le=30, description="Heater or heat exchanger.")
+    reactor: Head = Field(0.0, ge=0, le=30, description="Ultraviolet or ozone reactor.")
+    generator: Head = Field(0.0, ge=0, le=30, description="Salt cells in the return.")
+    valves: Head = Field(0.6, ge=0, le=30, description="Control valves and flow meter.")
+    inlets: Head = Field(1.5, ge=0, le=30, description="Inlet fittings into the basin.")
     source: str = Field(
         ALLOWANCES, max_length=200, description="Where these heads are from: suppliers' sheets with their date, say."
     )

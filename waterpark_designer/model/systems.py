@@ -22,7 +22,7 @@ from waterpark_designer.units import (
     Days,
     FilterRate,
     Flow,
-    Length,
+    Head,
     Minutes,
     Ratio,
     Share,
@@ -139,7 +139,7 @@ class RecirculationSystem(Node):
     )
     surge_volume: Volume = Field(0.0, ge=0, le=1e5, description="Water in the surge or balance tank while running.")
     piping_volume: Volume = Field(0.0, ge=0, le=1e5, description="Water in pipes and filters.")
-    pump_head: Length | None = Field(
+    pump_head: Head | None = Field(
         None, gt=0, le=200, description="Total head the recirculation pump must give, from your hydraulic calculation."
     )
     standby_pump: bool = Field(True, description="A second recirculation pump of the same size stands by.")
