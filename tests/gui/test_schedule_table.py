@@ -187,6 +187,7 @@ def test_columns_without_a_partner_stay_where_they_are() -> None:
 def test_prices_are_read_as_amounts() -> None:
     assert read_price("  ", US) is None
     assert read_price("1,250", US) == 1250.0
+    assert read_price("$1,250 ", US) == read_price("1,250 €", US) == 1250.0
     with pytest.raises(UnreadableQuantity, match="amount from 0"):
         read_price("-1", US)
 

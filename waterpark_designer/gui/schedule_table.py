@@ -18,6 +18,7 @@ from waterpark_designer.model.site import Price, Site
 from waterpark_designer.units import MONEY, UnitSystem, UnreadableQuantity
 
 PRICE_EACH, PRICE = "Price each", "Price"
+SIGNS_OF_MONEY = "$€£ "
 DEAREST = 1e9
 STYLES = {printed.RowKind.BODY: RowStyle.LINE, printed.RowKind.TOTAL: RowStyle.TOTAL}
 HEADING_LENGTH = 11
@@ -226,7 +227,7 @@ def read_price(text: str, units: UnitSystem) -> float | None:
     """The price typed; None for a blank. Raises UnreadableQuantity, which says what would be right."""
     if not text.strip():
         return None
-    amount = MONEY.read(text, units)
+    amount = MONEY.read(text.strip().strip(SIGNS_OF_MONEY), units)
     if not 0 <= amount <= DEAREST:
         raise UnreadableQuantity(f"{text.strip()[:40]} is no price. Type an amount from 0 to {DEAREST:,.0f}.")
     return amount
