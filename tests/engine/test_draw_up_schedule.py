@@ -233,7 +233,7 @@ def test_a_pump_is_listed_with_its_motor_and_its_standby(build, design):
     # Bought with its motor, so that no motor is priced twice.
     assert "motor included, 460 V three-phase" in pump.remarks
     # The runs carry the pumps in duty: what joins the third pump to them is not taken off unless it is drawn.
-    assert "pipe and valves count where a run shows them" in pump.remarks
+    assert "duty and standby, piped as drawn" in pump.remarks
     assert not [line for line in design(site).equipment if line.item.startswith("Motor")]
 
 

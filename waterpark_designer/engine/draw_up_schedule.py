@@ -38,7 +38,7 @@ def equipment_of(sized: SizedSystem, number: int) -> tuple[ScheduleLine, ...]:
 
 
 DRIVE_FIGURES = ("motor_rating", "motor_current", "drive_efficiency", "night_speed", "energy_saved_a_day")
-STANDBY = "duty and standby, whose own pipe and valves count where a run shows them"
+STANDBY = "duty and standby, piped as drawn"
 
 
 class _Equipment(ScheduleLines):

@@ -69,7 +69,7 @@ def totals(design: SiteDesign) -> tuple[Total, ...]:
         _total(design, "Room in the water for", "peak_occupancy"),
         _total(design, "Salt on opening day", "salt_bags", _pallets(design)),
         _total(design, "Chlorine the generators can make", "generator_capacity", _chlorine_needed(design)),
-        _total(design, "Hypochlorite the pumps can feed", "backup_feed"),
+        _total(design, "Hypochlorite feed needed", "backup_feed"),
         _total(design, "Power the pumps draw", "electric_power", _energy_cost(design)),
         _total(design, "Salt in a season", "make_up_bags"),
     )
