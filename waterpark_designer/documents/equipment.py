@@ -11,7 +11,7 @@ from waterpark_designer.documents.pipe_names import in_units
 from waterpark_designer.documents.pipe_runs import TAKE_OFF, take_off_table
 from waterpark_designer.documents.pumps import MOTORS, motors_table
 from waterpark_designer.documents.safety import SHORT_CAUTION
-from waterpark_designer.documents.table import Cell, Column, Number, Row, RowKind, Table, group, number
+from waterpark_designer.documents.table import DASH, Cell, Column, Number, Row, RowKind, Table, group, number
 from waterpark_designer.documents.tree import places
 from waterpark_designer.documents.workings import source_text
 from waterpark_designer.engine.design import SiteDesign
@@ -178,7 +178,7 @@ def _reasons(design: SiteDesign, line: ScheduleLine, system: UnitSystem) -> Iter
         if figure is None or isinstance(design.sheets[node].node, PipeRun):
             continue
         if isinstance(figure.value, Missing):
-            yield Row((figure.kind.label, figure.value.needs, "", ""), node=node)
+            yield Row((figure.kind.label, DASH, figure.value.needs, ""), node=node)
             continue
         working = working_of(figure.value, figure.kind.measure, system)
         cell = number(figure.value, figure.kind.measure)

@@ -283,8 +283,8 @@ LIMIT_KINDS: dict[str, LimitKind] = {
         LimitKind(
             "area_per_skimmer", "Water surface for each skimmer", u.AREA, MOST, "Surface over number of skimmers."
         ),
-        LimitKind("flow_per_skimmer", "Flow of each skimmer, least", u.FLOW, LEAST, "Flow through one skimmer."),
-        LimitKind("flow_per_skimmer_most", "Flow of each skimmer, greatest", u.FLOW, MOST, "Flow through one skimmer."),
+        LimitKind("flow_per_skimmer", "Least flow of each skimmer", u.FLOW, LEAST, "Flow through one skimmer."),
+        LimitKind("flow_per_skimmer_most", "Greatest flow of each skimmer", u.FLOW, MOST, "Flow through one skimmer."),
         LimitKind(
             "surface_share",
             "Flow drawn from the surface",
