@@ -5,6 +5,7 @@ from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtWidgets import QWidget
 
 from waterpark_designer.gui.field_spec import specs_of
+from waterpark_designer.gui.lay_out_desk import LayOutDesk
 from waterpark_designer.gui.node_pages import NAMED_ABOVE, PUMP_FIELDS, SECTIONS, NodePage
 from waterpark_designer.gui.node_panel import LEAST_WIDTH, NodePanel, kind_line
 from waterpark_designer.gui.open_project import OpenProject
@@ -174,6 +175,19 @@ def test_kind_line_links_to_the_node_above(qtbot, panel, project) -> None:
     with qtbot.waitSignal(panel.node_requested) as asked:
         panel.kind.linkActivated.emit(system.id)
     assert asked.args == [system.id]
+
+
+def test_a_name_longer_than_the_panel_is_wide_stands_on_two_lines(qtbot, project) -> None:
+    project.edit("Rename", revise(project.site, project.site.id, name="Fernhollow Community Pools and Gardens"))
+    desk = LayOutDesk(project)
+    qtbot.addWidget(desk)
+    desk.resize(1100, 700)
+    desk.part_panes(1100)
+    with qtbot.waitExposed(desk):
+        desk.show()
+    name = desk.panel.name
+    assert name.document().size().height() == 2
+    qtbot.waitUntil(lambda: name.viewport().height() >= 2 * name.fontMetrics().lineSpacing(), timeout=1000)
 
 
 def test_names_in_the_kind_line_are_no_markup(project) -> None:

@@ -6,7 +6,7 @@ None of them knows what a field is. They keep apart what is shown and what is ty
 import math
 from html import escape
 
-from PySide6.QtCore import QEvent, QSize, Qt, Signal
+from PySide6.QtCore import QEvent, QSize, Qt, QTimer, Signal
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence, QPaintEvent, QResizeEvent, QWheelEvent
 from PySide6.QtWidgets import (
     QComboBox,
@@ -237,7 +237,8 @@ class GrowingText(QPlainTextEdit):
         policy = Qt.ScrollBarPolicy.ScrollBarAlwaysOff if fits else Qt.ScrollBarPolicy.ScrollBarAsNeeded
         self.setVerticalScrollBarPolicy(policy)
         if self.sizeHint().height() != self.height():
-            self.updateGeometry()
+            # Later, since a layout that is just giving this its width asks no more what height that needs.
+            QTimer.singleShot(0, self, self.updateGeometry)
 
     def focusOutEvent(self, event: QFocusEvent) -> None:  # noqa: N802
         super().focusOutEvent(event)
