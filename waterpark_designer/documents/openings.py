@@ -95,7 +95,7 @@ def _feature_row(design: SiteDesign, feature: Feature) -> Row:
     flow, rated = figure_cells(design, feature.id, ("feature_flow", "outlet_flow"))
     told = _outlets_told(feature.outlets_on_each_line)
     if feature.suction_lines > 1:
-        told = "; ".join(filter(None, (f"on {feature.suction_lines} suction lines that do not meet", told)))
+        told = "; ".join(filter(None, (f"{feature.suction_lines} separate lines", told)))
     cells = (flow, "", "", "", count(feature.suction_outlets or 0), "", rated, "", "", "", told, "")
     return Row((f"{feature.name}, own pump", *cells), node=feature.id)
 
@@ -111,6 +111,7 @@ def _outlets_told(outlets: int | None) -> str:
 def system_openings_table(found: tuple[CircuitSheets, ...], design: SiteDesign, system: UnitSystem) -> Table:
     """Strainers and flow meter of each system."""
     notes, grounds = Notes(system), Grounds(design)
+    systems = [circuit for circuit in found if isinstance(circuit.node, RecirculationSystem)]
     rows = tuple(
         Row(
             (
@@ -122,9 +123,9 @@ def system_openings_table(found: tuple[CircuitSheets, ...], design: SiteDesign, 
             ),
             node=circuit.node.id,
         )
-        for circuit in found
-        if isinstance(circuit.node, RecirculationSystem)
+        for circuit in systems
     )
+    lacks = dict.fromkeys(need for circuit in systems for need in needed(design, circuit.node.id, PER_SYSTEM))
     columns = (
         Column("System", weight=2.4),
         Column("Pump suction", weight=1.6),
@@ -133,7 +134,7 @@ def system_openings_table(found: tuple[CircuitSheets, ...], design: SiteDesign, 
         Column("Notes", weight=0.5),
     )
     return without_blank_columns(
-        Table("Strainers and flow meters", columns, rows, notes.lines, "No system has pipe runs yet.")
+        Table("Strainers and flow meters", columns, rows, (*notes.lines, *lacks), "No system has pipe runs yet.")
     )
 
 
