@@ -33,7 +33,7 @@ def code_basis_sections(design: SiteDesign, system: UnitSystem) -> tuple[Section
     """Everything a reviewer asks about the grounds of a design."""
     silent = replace(
         without_blank_columns(findings_table(design, (Status.SILENT,), SILENT)),
-        empty="The code basis is silent on nothing that was asked of it.",
+        empty="No check found the code basis silent.",
     )
     return (
         Section("Code basis", (order_table(design), amendments_table(design), overrides_table(design)), level=2),
