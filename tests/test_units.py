@@ -273,7 +273,7 @@ def test_heads_are_read_from_pressures_as_gauges_show_them() -> None:
 
 
 def test_what_was_typed_claims_no_more_than_was_typed() -> None:
-    written = [u.LENGTH.text(feet * u.FOOT, US, nominal=True) for feet in (90, 140, 7.5, 0.333, 1200)]
+    written = [u.nominal(u.LENGTH).text(feet * u.FOOT, US) for feet in (90, 140, 7.5, 0.333, 1200)]
     assert written == ["90", "140", "7.5", "0.33", "1,200"]
 
 

@@ -38,18 +38,15 @@ class Unit:
     def from_si(self, value: float) -> float:
         return (value - self.offset) / self.factor
 
-    def text(self, value: float, nominal: bool = False) -> str:
-        """The SI value as a practitioner writes it in this unit, without the unit.
-
-        What is `nominal` was chosen or typed, not reckoned: zeros at its end would claim a precision it has not.
-        """
+    def text(self, value: float) -> str:
+        """The SI value as a practitioner writes it in this unit, without the unit."""
         shown = self.from_si(value)
         if not math.isfinite(shown):
             return "–"
         rounded = self._rounded(self._rounded(shown))
         places = self._places(rounded)
         text = f"{rounded:,.{max(places, 0)}f}"
-        if (nominal or self.nominal) and "." in text:
+        if self.nominal and "." in text:
             text = text.rstrip("0").rstrip(".")
         return "0" if shown == 0 else text
 

@@ -42,9 +42,9 @@ class Measure:
         """The number on paper, unrounded."""
         return self.unit(system).from_si(value)
 
-    def text(self, value: float, system: UnitSystem, nominal: bool = False) -> str:
-        """Rounded number on paper, without its unit; without zeros at its end where it is nominal."""
-        return self.unit(system).text(value, nominal)
+    def text(self, value: float, system: UnitSystem) -> str:
+        """Rounded number on paper, without its unit."""
+        return self.unit(system).text(value)
 
     def phrase(self, value: float, system: UnitSystem) -> str:
         """Rounded number on paper with its unit."""
@@ -94,7 +94,7 @@ def _measure(name: str, si: str, metric: Unit, us: Unit | None = None) -> Measur
 
 @functools.cache
 def nominal(measure: Measure) -> Measure:
-    """The measure for sizes that things are sold by: written without zeros at the end, 500 rather than 500.0."""
+    """The measure for what is chosen or typed, not reckoned: written without zeros at the end, as 500 for 500.0."""
     metric, us = (replace(measure.unit(system), nominal=True) for system in (UnitSystem.SI, UnitSystem.US))
     return replace(measure, metric=metric, us=us)
 

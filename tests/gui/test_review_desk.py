@@ -13,7 +13,7 @@ from waterpark_designer.engine.findings import Status
 from waterpark_designer.gui.open_project import OpenProject
 from waterpark_designer.gui.review_cards import NAME_SCALE, PADDING, name_lines, scaled
 from waterpark_designer.gui.review_desk import EMPTY, ReviewDesk
-from waterpark_designer.gui.review_words import PRELIMINARY, cards, checks_words, rounded, to_put_right, totals
+from waterpark_designer.gui.review_words import PRELIMINARY, THREE_FIGURES, cards, checks_words, to_put_right, totals
 from waterpark_designer.library import Library
 from waterpark_designer.model.edits import revise
 from waterpark_designer.model.kinds import AttractionKind, PrimaryDisinfection, Setting
@@ -99,7 +99,7 @@ def test_what_the_generators_make_is_told_beside_what_is_needed(library: Library
     design = library.design(site)
     both = {total.words: total for total in totals(design)}["Chlorine the generators can make"]
     needed = float(design.sheets[site.id]["feed_capacity"]) * 86400 / 0.45359237
-    assert both.number == alone.number and both.note == f"on 1 system; all 2 need {rounded(needed)} lb/d"
+    assert both.number == alone.number and both.note == f"on 1 system; all 2 need {THREE_FIGURES.text(needed)} lb/d"
 
 
 def test_money_is_rounded_and_called_invented_where_it_is(library: Library) -> None:
@@ -117,7 +117,7 @@ def test_money_is_rounded_and_called_invented_where_it_is(library: Library) -> N
     "number, said", [(56_713.56, "56,700"), (3_186.3, "3,190"), (349.5, "350"), (14.1, "14.1"), (0, "0")]
 )
 def test_numbers_are_rounded_to_three_figures(number: float, said: str) -> None:
-    assert rounded(number) == said
+    assert THREE_FIGURES.text(number) == said
 
 
 def test_a_time_below_an_hour_is_told_in_minutes(library: Library, pool_site: Site) -> None:

@@ -4,14 +4,14 @@ their drawing, and East Asian signs by the fonts that PDF readers keep for them.
 import functools
 import itertools
 import unicodedata
-from collections.abc import Iterator
 
-FORMS = ("isolated", "final", "initial", "medial")
-PRESENTATION_FORMS = (*range(0xFB50, 0xFC00), *range(0xFE80, 0xFEFD))
-LAM = "ل"
+import arabic_reshaper
+
 RIGHT_TO_LEFT = ("R", "AL")
 NUMBER = ("EN", "AN")
 WITHIN = (*RIGHT_TO_LEFT, *NUMBER, "NSM", "WS", "ON", "CS", "ES", "ET", "BN")
+SHAPING = arabic_reshaper.ArabicReshaper({"delete_harakat": False, "ARABIC LIGATURE ALLAH": False})
+"""Keeps the marks above and below letters, and makes no ligature that the shipped font lacks."""
 MIRRORED = str.maketrans("()[]{}<>«»‹›", ")(][}{><»«›‹")
 CLOSING = {")": "(", "]": "[", "}": "{"}
 
@@ -41,18 +41,8 @@ def east_asian_font(sign: str) -> str | None:
 
 def joined(text: str) -> str:
     """The text with each Arabic letter in the form that its neighbours ask for."""
-    if not any("\u0600" <= sign <= "\u06ff" for sign in text):
-        return text
-    units = list(_units(text))
-    bases = [place for place, unit in enumerate(units) if not unicodedata.combining(unit[0])]
-    before, after = dict(zip(bases[1:], bases, strict=False)), dict(zip(bases, bases[1:], strict=False))
-    shown = []
-    for place, unit in enumerate(units):
-        back = place in before and _joins(units[before[place]], "initial") and _joins(unit, "final")
-        on = place in after and _joins(unit, "initial") and _joins(units[after[place]], "final")
-        form = FORMS[(1 if back else 0) + (2 if on else 0)]
-        shown.append(_forms().get((unit, form), unit))
-    return "".join(shown)
+    has_arabic = any("\u0600" <= sign <= "\u06ff" for sign in text)
+    return str(SHAPING.reshape(text)) if has_arabic else text
 
 
 def drawn(line: str) -> str:
@@ -83,27 +73,3 @@ def _backwards(run: str) -> str:
     groups = itertools.groupby(run, lambda sign: unicodedata.bidirectional(sign) in NUMBER)
     turned = ["".join(group) if is_number else "".join(group)[::-1].translate(MIRRORED) for is_number, group in groups]
     return "".join(reversed(turned))
-
-
-def _units(text: str) -> Iterator[str]:
-    """Signs one by one, lam and alef together, which are written as one."""
-    at = 0
-    while at < len(text):
-        wide = 2 if text[at] == LAM and (text[at : at + 2], "isolated") in _forms() else 1
-        yield text[at : at + wide]
-        at += wide
-
-
-def _joins(unit: str, form: str) -> bool:
-    return (unit, form) in _forms()
-
-
-@functools.cache
-def _forms() -> dict[tuple[str, str], str]:
-    """The sign for a letter, or for lam and alef, in one of its forms, as the Unicode tables have it."""
-    found = {}
-    for code in PRESENTATION_FORMS:
-        form, *letters = unicodedata.decomposition(chr(code)).split() or [""]
-        if form.strip("<>") in FORMS and len(letters) <= 2:
-            found["".join(chr(int(letter, 16)) for letter in letters), form.strip("<>")] = chr(code)
-    return found

@@ -28,7 +28,6 @@ def check_body(body: Sheet, context: Context, sized: SizedSystem) -> None:
         _check_tank(body, attraction, context)
     _check_feature_ratio(body, attraction, context)
     _check_separate(body, attraction, context, sized)
-    _check_depth(attraction, context, sized)
     lack = body.stated("peak_occupancy")
     if isinstance(lack, Missing):
         advice = "For slide landings and surf pools enter the supplier's capacity."
@@ -75,15 +74,15 @@ def _check_separate(body: Sheet, attraction: Attraction, context: Context, sized
     duty(body, kind.key, kind.label, required, alone, "Drag this body of water onto a system of its own.")
 
 
-def _check_depth(attraction: Attraction, context: Context, sized: SizedSystem) -> None:
+def check_depths(context: Context, sized: SizedSystem) -> None:
     """The depth of each zone against what the code allows its kind of water; findings go on the zone's sheet."""
     kind = LIMIT_KINDS["greatest_depth"]
-    own = {zone.id for zone in attraction.zones}
+    bodies = {zone.id: body for body in sized.system.attractions for zone in body.zones}
     for sheet in sized.below:
         zone = sheet.node
-        if not isinstance(zone, Zone) or zone.id not in own or "greatest_depth" not in sheet.figures:
+        if not isinstance(zone, Zone) or "greatest_depth" not in sheet.figures:
             continue
-        limit = context.limit(sheet, kind.key, attraction.kind_of(zone), {})
+        limit = context.limit(sheet, kind.key, bodies[zone.id].kind_of(zone), {})
         if isinstance(limit, Worked):
             remedy = "Make the water shallower, or say of this zone that it is another kind of water."
             held_to(sheet, kind.key, kind.label, "greatest_depth", kind.sense, limit, remedy)

@@ -199,8 +199,7 @@ def _combined(sheet: Sheet, zones: list[Sheet], combination: ZoneCombination) ->
             return zone["longest_turnover"]
     times = [(zone.node.name, zone["longest_turnover"]) for zone in zones]
     # An override of the body's volume changes its flow, not the time that its zones allow.
-    figure = sheet.figures["volume"]
-    volume = figure.value if figure.computed is None else figure.computed
+    volume = sheet.figures["volume"].as_computed
     if combination is ZoneCombination.SHORTEST:
         return least("Shortest time of the zones", times, HOURS, TURNOVER_SHORTEST)
     if combination is ZoneCombination.SUM:

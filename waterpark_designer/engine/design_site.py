@@ -3,7 +3,7 @@
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 
-from waterpark_designer.engine.check_bodies import check_body
+from waterpark_designer.engine.check_bodies import check_body, check_depths
 from waterpark_designer.engine.check_features import check_features
 from waterpark_designer.engine.check_hydraulics import check_hydraulics
 from waterpark_designer.engine.check_systems import check_system
@@ -150,6 +150,7 @@ def _finished(
     sized = replace(sized, below=below)
     for body in sized.bodies:
         check_body(body, context, sized)
+    check_depths(context, sized)
     check_system(sized, context)
     check_hydraulics(sized, context)
     check_features(sized)

@@ -81,7 +81,7 @@ def part_of(group: Group, flow: float, context: Context) -> Line | Branches | Eq
 def division_of(sheet: Sheet) -> Source | None:
     """How the flow of a branch was divided; None for a run that is no branch."""
     figure = sheet.figures["run_flow"]
-    value = figure.value if figure.override is None else figure.computed
+    value = figure.as_computed
     source = value.step.source if isinstance(value, Worked) else None
     return source if source in (DIVIDED, EVENLY, BY_HAND) else None
 

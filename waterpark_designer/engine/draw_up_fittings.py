@@ -147,7 +147,7 @@ def pipes(lines: ScheduleLines) -> list[ScheduleLine]:
             ", ".join(run.node.name for run in runs),
             runs=runs,
         )
-        for size, runs in _bypipe_name(lines).items()
+        for size, runs in _by_size(lines).items()
     ]
 
 
@@ -155,7 +155,7 @@ def valves(lines: ScheduleLines) -> list[ScheduleLine]:
     """Valves by kind and size of their pipe."""
     found = []
     for field, item in VALVES.items():
-        for size, runs in _bypipe_name(lines).items():
+        for size, runs in _by_size(lines).items():
             fitted = [run for run in runs if getattr(run.node, field)]
             if fitted:
                 flow = greatest("Most flow", [(run.node.name, run["run_flow"]) for run in fitted], FLOW, ARITHMETIC)
@@ -166,7 +166,7 @@ def valves(lines: ScheduleLines) -> list[ScheduleLine]:
     return found
 
 
-def _bypipe_name(lines: ScheduleLines) -> dict[str, list[Sheet]]:
+def _by_size(lines: ScheduleLines) -> dict[str, list[Sheet]]:
     """The runs of a system and its features by standard and size, narrowest first."""
     sized: dict[str, list[Sheet]] = {}
     for sheet in sorted(lines.sized.below, key=_bore):

@@ -85,7 +85,7 @@ def jet_speeds(feature: Feature, sheet: Sheet) -> JetSpeeds | None:
 def _density(sheet: Sheet) -> float | None:
     """Density [kg/m³] of the water that people stand in, also where their drag is set by hand."""
     figure = sheet.figures.get("people_drag")
-    value = figure and (figure.value if figure.computed is None else figure.computed)
+    value = figure and figure.as_computed
     if not isinstance(value, Worked) or value.step.formula is None:
         return None
     return float(dict(zip(value.step.formula.parameters, value.step.values, strict=True))["density"])

@@ -22,6 +22,11 @@ class Figure(NamedTuple):
     override: Override | None = None
     computed: Value | None = None
 
+    @property
+    def as_computed(self) -> Value:
+        """The computed value, also where an override replaces it."""
+        return self.value if self.computed is None else self.computed
+
 
 class Sheet:
     """Figures and findings of one node, filled by the engine and then only read."""

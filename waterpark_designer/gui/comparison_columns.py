@@ -11,7 +11,7 @@ from waterpark_designer.gui.sheet_columns import SheetColumn
 from waterpark_designer.gui.site_rows import asking_findings, figure_of
 from waterpark_designer.model.attractions import Attraction
 from waterpark_designer.model.systems import RecirculationSystem
-from waterpark_designer.units import UnitSystem, UnreadableQuantity
+from waterpark_designer.units import UnitSystem, UnreadableQuantity, nominal
 
 NOTHING = "—"
 TONES = {Status.NOT_MET: "error", Status.CAUTION: "caution"}
@@ -78,7 +78,7 @@ class Line:
         if column.figure:
             return self._figure_text(column.figure, design)
         if column.measure:
-            return column.measure.text(getattr(self.attraction, column.field), design.site.units, nominal=True)
+            return nominal(column.measure).text(getattr(self.attraction, column.field), design.site.units)
         words = self.words(column)
         # What a kind says in brackets stands in the tip; the column is narrow.
         return words.partition(" (")[0] if column.field == "kind" else words

@@ -130,7 +130,7 @@ class OverrideDialog(QDialog):
 
 def computed_text(figure: Figure, units: UnitSystem) -> str:
     """What the program computes, or what it would need to."""
-    computed = figure.computed if figure.override else figure.value
+    computed = figure.as_computed
     if isinstance(computed, Worked):
         return f"Computed: {figure.kind.measure.phrase(computed, units)}"
     return f"There is no computed figure. {computed.needs if computed is not None else ''}".strip()

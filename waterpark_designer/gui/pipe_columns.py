@@ -12,7 +12,7 @@ from waterpark_designer.gui.field_spec import Entry
 from waterpark_designer.gui.sheet_columns import SheetColumn
 from waterpark_designer.model.hydraulics import PipeRun
 from waterpark_designer.pipe_tables import PipeSize
-from waterpark_designer.units import UnitSystem, UnreadableQuantity
+from waterpark_designer.units import UnitSystem, UnreadableQuantity, nominal
 
 YES_NO = ((True, "Yes"), (False, "No"))
 YES_WORDS, NO_WORDS = ("yes", "y", "true", "1", "x"), ("no", "n", "false", "0")
@@ -99,7 +99,7 @@ def cell_text(
     if column.choices:
         return next(label for choice, label in column.choices if choice == value)
     if column.measure:
-        return column.measure.text(value, units, nominal=True)
+        return nominal(column.measure).text(value, units)
     return "" if value == 0 else str(value)
 
 

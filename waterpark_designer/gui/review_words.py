@@ -19,13 +19,14 @@ from waterpark_designer.units import (
     MINUTE,
     SALINITY,
     Measure,
+    Unit,
     UnitSystem,
 )
 
 PRELIMINARY = "preliminary, for review by a licensed engineer"
 NOT_KNOWN = "not known yet"
 MOST_NAMED = 6
-SIGNIFICANT = 3
+THREE_FIGURES = Unit("", "", 1.0, decimals=2, significant=3, nominal=True)
 ROUNDED = (MASS_RATE, DAILY_VOLUME, ELECTRIC_POWER)
 """What is told to three figures, as nobody can check more of it."""
 
@@ -91,15 +92,8 @@ def _shown(value: float, measure: Measure, units: UnitSystem) -> tuple[str, str]
         minutes = round(value / MINUTE)
         return (f"{minutes}", "min") if minutes < 60 else (f"{value / HOUR:.1f}", "h")
     if measure in ROUNDED:
-        return rounded(measure.shown(value, units)), measure.symbol(units)
+        return THREE_FIGURES.text(measure.shown(value, units)), measure.symbol(units)
     return measure.text(value, units), measure.symbol(units)
-
-
-def rounded(number: float) -> str:
-    """A number to three figures, without zeros behind the point: 56,700, 244, 14.1."""
-    places = SIGNIFICANT - len(str(int(abs(number))))
-    text = f"{round(number, places):,.{max(places, 0)}f}"
-    return text.rstrip("0").rstrip(".") if "." in text else text
 
 
 def _pallets(design: SiteDesign) -> str:
@@ -124,7 +118,7 @@ def _energy_cost(design: SiteDesign) -> str:
     if isinstance(cost, Missing):
         return ""
     invented = " at an invented price" if design.site.prices_invented else ""
-    return f"{design.site.currency}{rounded(cost)} a season{invented}"
+    return f"{design.site.currency}{THREE_FIGURES.text(cost)} a season{invented}"
 
 
 def cards(design: SiteDesign) -> tuple[Card, ...]:
